@@ -1,0 +1,15 @@
+/* sim/base/problem.h  What a user got wrong, gathered with its place. */
+#ifndef BASE_PROBLEM_H
+#define BASE_PROBLEM_H
+
+#include "ullage.h"
+
+/* Adds one problem. `right` says what would be right; the rest is a printf format for what is wrong. All text is copied,
+ * place.file too. Memory running out is kept as a flag, so the caller never has to look. */
+void problem_add(struct ullage_problems *found, struct ullage_place at, const char *right, const char *format, ...)
+    __attribute__((format(printf, 4, 5)));
+
+/* Name among `names` (count of them) nearest to `word` by edit distance, or null when none is near enough to offer. */
+const char *nearest_name(const char *word, const char *const *names, int count);
+
+#endif

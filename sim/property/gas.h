@@ -1,0 +1,43 @@
+/* sim/property/gas.h  Gases and their mixtures: a table of species, ideal-gas mixing, viscosity by Wilke. */
+#ifndef PROPERTY_GAS_H
+#define PROPERTY_GAS_H
+
+#include <stdbool.h>
+
+enum { SPECIES_MOST = 12 }; /* species in one network */
+
+struct species {
+    const char *name;    /* "air", "nitrogen", "carbon dioxide", "smoke" */
+    double molar_mass;   /* kg/mol */
+    double heat_capacity; /* J/mol/K at constant pressure, ideal gas, 298 K, taken as constant */
+    double viscosity[4]; /* mu = c0 T^c1 / (1 + c2/T + c3/T^2), Pa s, T in K */
+    double conductivity[4]; /* the same form, W/m/K */
+    bool passive;        /* rides along: counts for neither amount, mass nor heat ("smoke") */
+    const char *source;
+};
+
+/* The table; index is the species' number everywhere. */
+const struct species *species_table(int *count);
+int species_find(const char *name); /* -1: none */
+
+/* Viscosity of a pure species at T and its slope d/dT. */
+void species_viscosity(const struct species *species, double temperature, double *value, double *slope);
+
+/* Mixture of `count` non-passive species with mole shares share[count] (sum 1; slightly negative shares from round-off
+ * are taken as they come and must not make NaN). Slopes: d viscosity / d share[i] with the other shares held (the
+ * network projects them), and d viscosity / d T. Wilke 1950. */
+struct mixture_viscosity {
+    double value, by_temperature, by_share[SPECIES_MOST];
+};
+struct mixture_viscosity mixture_viscosity(int count, const struct species *const *species, const double *share,
+                                           double temperature);
+
+/* Conductivity of a mixture, mole-share mean (within 2 % for air, nitrogen, carbon dioxide), W/m/K. No slopes: used to
+ * make constants. */
+double mixture_conductivity(int count, const struct species *const *species, const double *share, double temperature);
+
+/* US Standard Atmosphere 1976, lowest layer; geometric altitude -1000..11000 m. Pa, K. */
+double standard_pressure(double altitude);
+double standard_temperature(double altitude);
+
+#endif

@@ -1,0 +1,62 @@
+/* sim/run/bdf.h  Variable-order BDF (1..5), fixed leading coefficient, Nordsieck history, own sparse LU on a fixed
+ * pattern, dense output. Method, invariants and sources: bdf.c, sparse.c. */
+#ifndef RUN_BDF_H
+#define RUN_BDF_H
+
+#include <gsl/gsl_odeiv2.h>
+
+#include "run/stiff.h"
+
+/* The elimination plan of a pattern: minimum degree order, fill, positions. Immutable; shared by runs and threads. */
+struct sparse_plan;
+struct sparse_plan *sparse_plan_create(const struct stiff_system *system); /* null: memory */
+void sparse_plan_free(struct sparse_plan *plan);
+
+/* All that one integration remembers, in one block of bdf_size() bytes without pointers into itself or elsewhere, so
+ * that saving and restoring is a memcpy. */
+struct bdf;
+size_t bdf_size(const struct stiff_system *system, const struct sparse_plan *plan);
+
+/* Makes the block ready: tolerance r > 0. */
+void bdf_prepare(struct bdf *bdf, const struct stiff_system *system, const struct sparse_plan *plan, double tolerance);
+
+/* Forgets history (after a discontinuity): the next step starts at order 1 with `first_step` s, or a guess where 0. */
+void bdf_restart(struct bdf *bdf, double first_step);
+
+/* Fixes order and step for convergence tests: no error test, order built up from 1 by tiny steps. 0: free again. */
+void bdf_hold(struct bdf *bdf, int order);
+
+/* The step bdf would take next (s); the caller may take less. */
+double bdf_next(const struct bdf *bdf);
+
+enum bdf_outcome { BDF_STEPPED, BDF_SHORTER, BDF_STUCK };
+/* Tries one step of exactly h from (time, y). BDF_STEPPED: y[n+m] is the new state. BDF_SHORTER: y untouched, bdf_next
+ * says what to try (Newton failed, error too large, or an amount would go too low). BDF_STUCK: h is at the resolution
+ * of time. `context` of the system is passed on to its functions. */
+enum bdf_outcome bdf_step(struct bdf *bdf, const struct stiff_system *system, const struct sparse_plan *plan,
+                          double time, double h, double *y);
+
+/* The step's own polynomial: y[n+m] at `time` inside the last accepted step (or a little outside). */
+void bdf_interpolate(const struct bdf *bdf, const struct stiff_system *system, double time, double *y);
+/* The same for chosen entries only: value[i] = y[index[i]]. */
+void bdf_interpolate_some(const struct bdf *bdf, const struct stiff_system *system, double time, int count,
+                          const int *index, double *value);
+
+struct stiff_effort bdf_effort(const struct bdf *bdf);
+
+/* ---- the same through GSL's door ----
+ * A gsl_odeiv2_step_type and a control that returns the stepper's own choice. params of the gsl_odeiv2_system must be a
+ * struct bdf_door (set_driver looks there); other step types (msbdf) can be driven with the same gsl_odeiv2_system: its
+ * function and dense jacobian are made by bdf_door_system. */
+struct bdf_door {
+    const struct stiff_system *system;
+    const struct sparse_plan *plan;
+    struct bdf *bdf; /* null: none of ours behind it (msbdf) */
+    double *values;  /* room for the sparse slopes [start[n+m]] */
+    struct stiff_effort *effort; /* counts calls made through the door; may be null */
+};
+extern const gsl_odeiv2_step_type *const step_bdf;
+gsl_odeiv2_system bdf_door_system(struct bdf_door *door);
+gsl_odeiv2_control *control_of_bdf(struct bdf_door *door); /* null: memory */
+
+#endif

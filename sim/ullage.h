@@ -1,0 +1,348 @@
+/* ullage.h  The one door to the physics bench: describe a system, run it, read it.
+ *
+ * Everything is SI inside: Pa, K, m3, mol, kg/s, s. `pressure` is absolute, `gauge_pressure` against the atmosphere of
+ * that moment. Names are UTF-8. The library prints nothing, exits never, keeps no globals.
+ *
+ *     description   what a file, or a C program, says: parts, surroundings, procedure   (ullage_description_*)
+ *       -> model    checked, indexed, immutable; any number of runs and threads share it (ullage_model_*)
+ *       -> run      one experiment in time; owned by one thread                          (ullage_run_*)
+ *       -> values   one number per channel at one moment, readings, verdicts, story, ledger
+ *
+ * Ownership: every `create`/`read` is undone by the `free` of the same name, which takes null. Strings handed out belong
+ * to the object they were asked of and live as long as it does. No function keeps a pointer to an argument's text. */
+#ifndef ULLAGE_H
+#define ULLAGE_H
+
+#include <signal.h>
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+/* ---- dimensions and units ----------------------------------------------------------------------------------------
+ * A dimension is the exponents of metre, kilogram, second, kelvin, mole, packed so that multiplying two quantities adds
+ * their dimensions. */
+#define ULLAGE_POWERS(metre, kilogram, second, kelvin, mole)                                                           \
+    ((metre) + 32 * (kilogram) + 1024 * (second) + 32768 * (kelvin) + 1048576 * (mole))
+
+enum ullage_dimension {
+    ULLAGE_NUMBER = 0, /* pure numbers and shares */
+    ULLAGE_LENGTH = ULLAGE_POWERS(1, 0, 0, 0, 0),
+    ULLAGE_AREA = ULLAGE_POWERS(2, 0, 0, 0, 0), /* also permeability */
+    ULLAGE_VOLUME = ULLAGE_POWERS(3, 0, 0, 0, 0),
+    ULLAGE_TIME = ULLAGE_POWERS(0, 0, 1, 0, 0),
+    ULLAGE_RATE = ULLAGE_POWERS(0, 0, -1, 0, 0),
+    ULLAGE_SPEED = ULLAGE_POWERS(1, 0, -1, 0, 0),
+    ULLAGE_MASS = ULLAGE_POWERS(0, 1, 0, 0, 0),
+    ULLAGE_AMOUNT = ULLAGE_POWERS(0, 0, 0, 0, 1),
+    ULLAGE_MOLAR_MASS = ULLAGE_POWERS(0, 1, 0, 0, -1),
+    ULLAGE_DENSITY = ULLAGE_POWERS(-3, 1, 0, 0, 0),
+    ULLAGE_PRESSURE = ULLAGE_POWERS(-1, 1, -2, 0, 0),
+    ULLAGE_PRESSURE_RATE = ULLAGE_POWERS(-1, 1, -3, 0, 0),
+    ULLAGE_TEMPERATURE = ULLAGE_POWERS(0, 0, 0, 1, 0),
+    ULLAGE_MASS_FLOW = ULLAGE_POWERS(0, 1, -1, 0, 0),
+    ULLAGE_AMOUNT_FLOW = ULLAGE_POWERS(0, 0, -1, 0, 1),
+    ULLAGE_VOLUME_FLOW = ULLAGE_POWERS(3, 0, -1, 0, 0), /* standard flow: volume at 20 degC, 101325 Pa */
+    ULLAGE_GIVE = ULLAGE_POWERS(4, -1, 2, 0, 0),        /* volume per pressure */
+    ULLAGE_ENERGY = ULLAGE_POWERS(2, 1, -2, 0, 0),
+    ULLAGE_POWER = ULLAGE_POWERS(2, 1, -3, 0, 0),
+    ULLAGE_HEAT_CAPACITY = ULLAGE_POWERS(2, 1, -2, -1, 0),
+    ULLAGE_HEAT_TRANSFER = ULLAGE_POWERS(0, 1, -3, -1, 0) /* W/m2/K */
+};
+
+/* One unit that files may use. si = number * factor + offset. */
+struct ullage_unit {
+    const char *name; /* as written: "inH2O" */
+    enum ullage_dimension dimension;
+    double factor, offset;
+    const char *meaning;
+};
+
+/* All units in the order of the list; *count receives how many. */
+const struct ullage_unit *ullage_units(int *count);
+
+/* "kPa-like" SI name of a dimension ("Pa", "kg/s", "1"); composed ("m^2 s^-1") where none has a name of its own.
+ * room must hold 64 bytes; returns room. */
+const char *ullage_dimension_name(int dimension, char *room);
+
+/* Reads "0.020 in", "14inH2O", "-3.5e2 Pa", "0.2 L/kPa", "40 %". Returns null and sets *si and *dimension, or a sentence
+ * that says what is wrong (a static string). A bare number is of dimension ULLAGE_NUMBER. Never "inf", "nan", hex. */
+const char *ullage_quantity_read(const char *text, double *si, int *dimension);
+
+/* ---- problems: what a user got wrong, with its place ------------------------------------------------------------- */
+struct ullage_place {
+    const char *file; /* as named by the user; null: a C program */
+    int line, column; /* from 1, in characters; 0: the file as a whole */
+};
+
+struct ullage_problem {
+    struct ullage_place place;
+    const char *wrong; /* what is wrong */
+    const char *right; /* what would be right; may be empty */
+};
+
+enum ullage_outcome {
+    ULLAGE_GOOD = 0,
+    ULLAGE_BAD_INPUT = 2,   /* problems say what */
+    ULLAGE_UNREADABLE = 4,  /* a file could not be read */
+    ULLAGE_OUT_OF_MEMORY = 5
+};
+
+struct ullage_problems; /* a growing list, in the order found */
+struct ullage_problems *ullage_problems_create(void);
+void ullage_problems_free(struct ullage_problems *problems);
+int ullage_problems_count(const struct ullage_problems *problems);
+struct ullage_problem ullage_problems_at(const struct ullage_problems *problems, int index);
+
+/* ---- descriptions ------------------------------------------------------------------------------------------------ */
+struct ullage_description;
+
+/* What a run may be told on top of its file. Null or zero: nothing. */
+struct ullage_edits {
+    const char *const *set; /* "leak.diameter=0.35mm", "surroundings.altitude=1500m", "let.limit=0.5mm"; [sets] */
+    int sets;
+    const char *const *fault; /* "leak tank.roof diameter=0.5mm from=10s"; [faults] */
+    int faults;
+    const char *const *search; /* folders searched for systems/ and procedures/ after the scenario's own; [searches] */
+    int searches;
+};
+
+/* Reads a scenario file (path "-" is refused). Returns a description, or null with *outcome and problems filled.
+ * edits may be null. A description that comes back may still hold problems only a model finds. */
+struct ullage_description *ullage_description_read(const char *path, const struct ullage_edits *edits,
+                                                   struct ullage_problems *problems, enum ullage_outcome *outcome);
+
+/* Checks a file of any kind (scenario, system, procedure) as far as it can be checked alone. */
+enum ullage_outcome ullage_check(const char *path, const struct ullage_edits *edits, struct ullage_problems *problems);
+
+/* A description made in C. `text` is what would stand in a file, in YAML: the same words, units and checks.
+ *     d = ullage_description_text("ullage: scenario/1\n...", problems, &outcome) */
+struct ullage_description *ullage_description_text(const char *text, struct ullage_problems *problems,
+                                                   enum ullage_outcome *outcome);
+void ullage_description_free(struct ullage_description *description);
+
+/* ---- models ------------------------------------------------------------------------------------------------------ */
+struct ullage_model;
+
+/* Checks the whole and makes it ready to run. The description may be freed afterwards. Null with problems filled. */
+struct ullage_model *ullage_model_create(const struct ullage_description *description,
+                                         struct ullage_problems *problems);
+void ullage_model_free(struct ullage_model *model);
+
+const char *ullage_model_name(const struct ullage_model *model);   /* scenario's name */
+const char *ullage_model_about(const struct ullage_model *model);  /* its sentence; may be empty */
+const char *ullage_model_system(const struct ullage_model *model); /* system's name; may be empty */
+uint64_t ullage_model_seed(const struct ullage_model *model);
+double ullage_model_end(const struct ullage_model *model);  /* s; latest moment the run can reach; may be INFINITY */
+double ullage_model_every(const struct ullage_model *model); /* s between recorded samples */
+
+/* One part as the picture needs it. */
+struct ullage_link { /* one end of a part: "from", "to", "of", "join" */
+    const char *key;
+    int part;            /* index of the part it names; -1: air; -2: nothing yet */
+    const char *opening; /* "roof"; may be empty */
+};
+struct ullage_part {
+    const char *id, *type; /* "vapor-line", "line" */
+    const char *label;     /* `short` where given, else the id with spaces */
+    bool equipment;        /* shop equipment */
+    bool placed;           /* x, y given */
+    double x, y;           /* centre on the file's own grid, y downward */
+    int turn;              /* 0, 90, 180, 270 */
+    const char *shape;     /* of a tank: "box", "saddle", "cylinder", "drum"; else "" */
+    int links;
+    struct ullage_link link[4];
+};
+int ullage_model_parts(const struct ullage_model *model);
+struct ullage_part ullage_model_part(const struct ullage_model *model, int index);
+int ullage_model_find_part(const struct ullage_model *model, const char *id); /* -1: none */
+
+/* A parameter's value as the model has it (SI); NAN where the part has none of that name. */
+double ullage_model_parameter(const struct ullage_model *model, int part, const char *name);
+/* A word of the part ("normally", "gas", "shape"); null where it has none. */
+const char *ullage_model_word(const struct ullage_model *model, int part, const char *name);
+
+/* One number a person can see: "tank.pressure". The same name is CSV column, chart, reading and JSON key. */
+struct ullage_channel {
+    const char *name;     /* "tank.gauge_pressure"; "time"; "air.pressure" */
+    int part;             /* -1: air or time */
+    const char *quantity; /* "gauge_pressure" */
+    int dimension;
+    const char *meaning;
+};
+int ullage_model_channels(const struct ullage_model *model);
+struct ullage_channel ullage_model_channel(const struct ullage_model *model, int index);
+int ullage_model_find_channel(const struct ullage_model *model, const char *name); /* -1: none */
+
+/* Channels kept by `record`, in order: indices into the model's channels. */
+int ullage_model_recorded(const struct ullage_model *model);
+int ullage_model_recorded_channel(const struct ullage_model *model, int index);
+
+/* The steps of the procedure as a person reads them, flattened in file order. */
+struct ullage_step {
+    const char *verb;  /* "wait", "set", "join", "part_from", "read", "judge", "say", "repeat", "when" */
+    const char *title; /* the step's `name:` if it has one, else made from its content: "Vent valve shut" */
+    int depth;         /* 0; one more inside each repeat or when */
+    double least, most; /* s; what it may last: 0, 0 for all but wait */
+    const char *condition; /* what a wait waits for, as text; "" if a plain time */
+    bool gas;           /* puts gas on the system: the cautions belong beside it */
+};
+int ullage_model_steps(const struct ullage_model *model);
+struct ullage_step ullage_model_step(const struct ullage_model *model, int index);
+
+/* Values named in `let`, in order. */
+int ullage_model_lets(const struct ullage_model *model);
+const char *ullage_model_let(const struct ullage_model *model, int index, double *value, int *dimension);
+
+/* ---- runs -------------------------------------------------------------------------------------------------------- */
+struct ullage_run;
+
+struct ullage_method {
+    const char *solver; /* "bdf" (default) or "msbdf" */
+    double tolerance;   /* the one number r; 0: 1e-6 */
+    uint64_t seed;      /* used where seeded is true, else the model's */
+    bool seeded;
+};
+
+/* method may be null. Null only when memory is out or the method is unknown. */
+struct ullage_run *ullage_run_create(const struct ullage_model *model, const struct ullage_method *method);
+void ullage_run_free(struct ullage_run *run);
+
+enum ullage_status {
+    ULLAGE_PAUSED,   /* at `time`; more to come */
+    ULLAGE_FINISHED, /* the procedure is over or the scenario's end is reached: ullage_run_time says when */
+    ULLAGE_STUCK,    /* the numbers failed: the run keeps its last good moment, ullage_run_trouble says why */
+    ULLAGE_STOPPED   /* *stop became non-zero */
+};
+
+/* Follows the physics and the procedure to `time` (s since the start; INFINITY: to the end), or to where it ends.
+ * Nothing is allocated while stepping; the story, readings and samples grow between steps. */
+enum ullage_status ullage_run_advance(const struct ullage_model *model, struct ullage_run *run, double time);
+
+/* A flag that a signal handler sets; looked at before every step. May be null. */
+void ullage_run_heed(struct ullage_run *run, const volatile sig_atomic_t *stop);
+
+double ullage_run_time(const struct ullage_run *run);
+const char *ullage_run_trouble(const struct ullage_run *run); /* "" when there is none */
+
+/* Commands from the hand, at the present moment: a part and what the procedure's `set` would say ("vent-valve","shut";
+ * "leak","plugged"; "cap","50 %"), or a live parameter ("leak.diameter","0.7 mm"). Returns null, or a sentence that
+ * says what is wrong. What is done here is not part of the procedure; the story tells it. */
+const char *ullage_run_command(const struct ullage_model *model, struct ullage_run *run, const char *what,
+                               const char *value);
+
+/* One number per channel at the present moment. value[channels]; off_scale[channels] receives +1 above the
+ * instrument's range, -1 below it, 0 inside; it may be null. */
+void ullage_run_values(const struct ullage_model *model, const struct ullage_run *run, double *value,
+                       signed char *off_scale);
+
+/* Recorded samples so far: row r holds [1 + recorded channels] numbers, time first. */
+int ullage_run_samples(const struct ullage_run *run);
+const double *ullage_run_sample(const struct ullage_run *run, int row);
+
+struct ullage_reading {
+    const char *name;
+    double value; /* SI */
+    int dimension;
+    int over; /* +1: off the upper end of its scale, -1: under the lower end; the value stands at that end */
+    double time;
+    const char *channel; /* the channel it is, or "" where it is computed from several */
+};
+int ullage_run_readings(const struct ullage_run *run);
+struct ullage_reading ullage_run_reading(const struct ullage_run *run, int index); /* in order; same name: later ones too */
+
+enum ullage_result { ULLAGE_PASS, ULLAGE_FAIL, ULLAGE_OPEN };
+struct ullage_verdict {
+    const char *name, *reason; /* because: */
+    enum ullage_result result;
+    double time;
+};
+int ullage_run_verdicts(const struct ullage_run *run);
+struct ullage_verdict ullage_run_verdict(const struct ullage_run *run, int index);
+
+/* The story: what happened, in order, for the report and the picture to put into words. */
+enum ullage_event_kind {
+    ULLAGE_STEP_BEGUN,   /* step */
+    ULLAGE_STEP_ENDED,   /* step */
+    ULLAGE_WAIT_EXPIRED, /* step: at_most came before the condition */
+    ULLAGE_COMMANDED,    /* subject = part or part.parameter, text = the word or value, number = SI value or opening */
+    ULLAGE_JOINED,       /* subject = equipment, text = port */
+    ULLAGE_PARTED,       /* subject = equipment */
+    ULLAGE_READ,         /* number = index of the reading */
+    ULLAGE_JUDGED,       /* number = index of the verdict */
+    ULLAGE_SAID,         /* text */
+    ULLAGE_FAULT_CHANGED /* subject = fault, text = "begins", "ends" */
+};
+struct ullage_event {
+    double time;
+    enum ullage_event_kind kind;
+    int step; /* -1: none */
+    bool by_hand;
+    const char *subject, *text;
+    double number;
+};
+int ullage_run_events(const struct ullage_run *run);
+struct ullage_event ullage_run_event(const struct ullage_run *run, int index);
+
+/* Where the procedure stands: index of the present step, or -1 before, -2 after it. share: how far its wait is, 0..1. */
+int ullage_run_step(const struct ullage_run *run, double *since, double *share);
+
+/* The ledger. Rows: every species present, then "energy". mol, J. Booked so that in - out - stored_change = residual. */
+struct ullage_ledger_row {
+    const char *name;
+    double in, out, stored_start, stored_change, residual, scale;
+};
+int ullage_model_ledger_rows(const struct ullage_model *model);
+struct ullage_ledger_row ullage_run_ledger(const struct ullage_model *model, const struct ullage_run *run, int row);
+
+/* What passed one opening to the outside (or a supply, or the engine): mol of a species, both ways. */
+struct ullage_opening_row {
+    const char *part; /* id of the part it went through */
+    const char *species;
+    double in, out; /* mol */
+};
+int ullage_model_opening_rows(const struct ullage_model *model);
+struct ullage_opening_row ullage_run_opening(const struct ullage_model *model, const struct ullage_run *run, int row);
+
+struct ullage_effort {
+    const char *method; /* "bdf" */
+    int64_t steps, derivatives, jacobians, factorizations, rejected, newton_failures;
+    double largest_drift; /* Pa; pressure state against the equation of state */
+};
+struct ullage_effort ullage_run_effort(const struct ullage_run *run);
+
+/* Hash of time, state and inputs: equal runs have equal hashes. */
+uint64_t ullage_run_hash(const struct ullage_run *run);
+
+/* ---- history: back to any moment --------------------------------------------------------------------------------- */
+struct ullage_history;
+/* Keeps moments of a run while it is advanced through the history. The run stays the caller's. */
+struct ullage_history *ullage_history_create(const struct ullage_model *model, struct ullage_run *run);
+void ullage_history_free(struct ullage_history *history);
+enum ullage_status ullage_history_advance(struct ullage_history *history, double time);
+/* Takes the run to any moment between 0 and the latest reached; what stands after it is forgotten only when a command
+ * follows. Goes by the nearest kept moment before and integrates on from there. */
+enum ullage_status ullage_history_go(struct ullage_history *history, double time);
+double ullage_history_latest(const struct ullage_history *history);
+
+/* ---- what there is: tables behind `list` and --help --------------------------------------------------------------- */
+struct ullage_kind {
+    const char *name, *meaning; /* "valve", "opens and shuts a way for gas" */
+};
+int ullage_kinds(void);
+struct ullage_kind ullage_kind_at(int index);
+
+struct ullage_parameter {
+    const char *name, *meaning;
+    const char *form; /* "number", "word", "end", "command" */
+    int dimension;
+    double usual, least, most; /* SI; usual NAN: must be given */
+    const char *choices;       /* words, "open shut"; "" for numbers */
+};
+int ullage_kind_parameters(int kind);
+struct ullage_parameter ullage_kind_parameter(int kind, int index);
+
+/* The smallest thin sharp round hole that passes `flow` [mol/s] of air at 20 degC from `gauge` [Pa] over `ambient` [Pa];
+ * for scales on the picture and worked examples. */
+double ullage_hole_for_air(double flow, double gauge, double ambient);
+
+#endif
