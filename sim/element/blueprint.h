@@ -1,0 +1,110 @@
+/* sim/element/blueprint.h  What parts are made of: gas volumes with walls, boundaries, passages, followers.
+ *
+ * A kind's `build` adds these primitives; the network indexes and integrates them. A kind never sees a neighbour: ends
+ * are resolved here, in three rounds over all parts (stores, then passages, then instruments), so that files may name
+ * parts in any order. */
+#ifndef ELEMENT_BLUEPRINT_H
+#define ELEMENT_BLUEPRINT_H
+
+#include "base/problem.h"
+#include "base/tree.h"
+#include "element/part.h"
+#include "law/flow.h"
+#include "property/gas.h"
+
+/* A gas volume: V = volume + give * (p - p_ambient). */
+struct volume_plan {
+    int part;
+    double volume;   /* m3 at ambient pressure, > 0 */
+    double give;     /* m3/Pa */
+    double film;     /* W/K between gas and wall */
+    double wall;     /* J/K heat capacity of the wall; 0: no wall, the gas sees the surroundings through `film` */
+    double outer;    /* W/K between wall and surroundings */
+};
+
+/* A gas that is there whatever is taken from it. */
+struct boundary_plan {
+    int part; /* -1: the atmosphere */
+    double (*pressure)(const double *parameter, double ambient); /* Pa; null: ambient */
+    double share[SPECIES_MOST]; /* mole shares by species number, passive ones too (relative to the amount) */
+};
+
+/* What a passage law may look at. */
+struct passage_view {
+    const double *parameter; /* the part's, live [kind rows] */
+    const double *constant;  /* the passage's own [4] */
+    double opening;          /* command and course together, 0..1 */
+    double discharge;        /* frozen coefficient, or 0: the full law */
+};
+typedef struct flow passage_law(const struct passage_view *at, const struct gas *a, const struct gas *b);
+
+struct passage_plan {
+    int part;       /* whose parameters and opening it uses */
+    int a, b;       /* places: volumes 0.., boundaries as PLACE_BOUNDARY - index */
+    passage_law *law;
+    double constant[4];
+    int joint_of;   /* equipment part for which this passage is made by `join`; -1: always there */
+    double bore;    /* m, of its narrowest free section, for velocities on the picture; 0: unknown */
+};
+
+/* A reading that runs after a pressure or a flow: d m/dt = (x - m)/lag, or m = x where lag is 0. */
+struct follower_plan {
+    int part;
+    int place;      /* whose excess pressure over the atmosphere it follows; used where passage is -1 */
+    int passage;    /* whose flow in mol/s it follows; -1: none */
+    double lag;     /* s */
+};
+
+#define PLACE_BOUNDARY (-2) /* boundary k is place PLACE_BOUNDARY - k; -1 is no place */
+#define PLACE_AIR PLACE_BOUNDARY
+
+struct registered_opening {
+    int part;
+    const char *name; /* "": where nothing is named; "from", "to": a line's ends */
+    int place;
+};
+
+struct blueprint {
+    const struct part *part;
+    int parts;
+    double discharge; /* as in passage_view */
+    bool rigid;
+    int volumes, boundaries, passages, followers, openings;
+    struct volume_plan *volume;
+    struct boundary_plan *boundary;
+    struct passage_plan *passage;
+    struct follower_plan *follower;
+    struct registered_opening *opening;
+    int room[5];
+    bool out_of_memory;
+    struct ullage_problems *problems;
+};
+
+/* Adders return the new index (a place for volumes and boundaries), or -1 when memory is out. */
+int blueprint_volume(struct blueprint *into, struct volume_plan plan);
+int blueprint_boundary(struct blueprint *into, struct boundary_plan plan);
+int blueprint_passage(struct blueprint *into, struct passage_plan plan);
+int blueprint_follower(struct blueprint *into, struct follower_plan plan);
+void blueprint_opening(struct blueprint *into, int part, const char *name, int place);
+
+/* How end `end` of part `part` is fixed. */
+enum attachment_kind {
+    ATTACHED_NOWHERE, /* not given, or a problem was added */
+    ATTACHED_PLACE,   /* to a volume or boundary: place */
+    ATTACHED_PASSAGE, /* to a valve, hole or cap that reaches back for this part itself */
+    ATTACHED_BACK     /* to a part listed before, which has made the passage already */
+};
+struct attachment {
+    enum attachment_kind kind;
+    int place, part;
+};
+struct attachment blueprint_attachment(struct blueprint *at, int part, int end);
+
+/* Index of a part by id; -1: none. */
+int blueprint_find(const struct blueprint *at, const char *id);
+
+/* Builds all parts. False when problems were added or memory is out. */
+bool blueprint_draw(struct blueprint *into, const struct part *part, int parts, struct ullage_problems *problems);
+void blueprint_clear(struct blueprint *blueprint);
+
+#endif

@@ -1,0 +1,67 @@
+/* sim/element/element.h  One kind of part: const tables and pure functions. No state lives in a kind. */
+#ifndef ELEMENT_ELEMENT_H
+#define ELEMENT_ELEMENT_H
+
+#include "element/blueprint.h"
+
+/* What a kind sees when it shows its numbers: its own things only. */
+struct volume_look {
+    struct gas gas;
+    double amount, volume, wall_temperature;
+    const double *share; /* by species number [SPECIES_MOST] */
+};
+struct passage_look {
+    struct gas a, b;
+    double flow, molar_mass; /* mol/s, and kg/mol of what flows */
+};
+struct part_look {
+    double time, ambient_pressure, ambient_temperature;
+    const double *parameter;
+    const int *word;
+    double opening;
+    int volumes, passages;
+    const struct volume_look *volume;   /* the part's own, in the order they were built */
+    const struct passage_look *passage;
+    double follower;                    /* its follower's value: Pa over the atmosphere, or mol/s */
+    const struct part_look *of;         /* the part its `of` end names, or null (no deeper than one) */
+    const struct gas *fed;              /* gas of the place that its supply is joined to, or null */
+};
+
+struct element_kind {
+    const char *name, *meaning; /* the word in system files */
+    const struct row *parameter;
+    const struct word_row *word;
+    const struct end_row *end;
+    const struct command_row *command;  /* null: cannot be commanded */
+    double (*at_rest)(const struct part *part); /* opening before any command; null: 1 */
+    double (*moves_in)(const double *parameter, double from, double to); /* s a command takes; null: at once */
+    const struct show_row *shows;
+    bool has_volumes;        /* gas is kept in it: it can stand in `start` */
+    bool is_passage;         /* a way with no volume of its own: valve, hole, cap */
+    bool feeds;              /* shop gas comes from it: it can be joined to a port */
+    const char *const *opening; /* names it has without the file giving any, null-terminated; may be null */
+    bool opening_list;       /* takes `openings: {NAME: HEIGHT}` */
+    bool beds;               /* takes `beds: [{volume, length, ...}]` and `ports: [..]` (canister) */
+    void (*check)(const struct part *part, struct ullage_problems *problems); /* across parameters; may be null */
+    void (*stores)(struct blueprint *into, int part);      /* volumes, boundaries, openings; may be null */
+    void (*passages)(struct blueprint *into, int part);    /* may be null */
+    void (*instruments)(struct blueprint *into, int part); /* followers; may be null */
+    /* One number per row of shows; off_scale as in ullage_run_values, already 0. */
+    void (*show)(const struct part_look *at, double *shown, signed char *off_scale);
+};
+
+/* All kinds, ending with null; and one by name, or null. */
+const struct element_kind *const *element_kinds(void);
+const struct element_kind *element_find(const char *name);
+
+/* Rows in a table that ends with a null name. */
+int rows_count(const struct row *rows);
+int words_count(const struct word_row *rows);
+int ends_count(const struct end_row *rows);
+int shows_count(const struct show_row *rows);
+/* Index of a row by name; -1: none. Tables may be null. */
+int rows_find(const struct row *rows, const char *name);
+int words_find(const struct word_row *rows, const char *name);
+int ends_find(const struct end_row *rows, const char *name);
+
+#endif

@@ -1,0 +1,96 @@
+/* sim/element/part.h  A part as a file describes it, and the tables by which a kind says what it takes.
+ *
+ * A kind of part is one file of this room that ends in one const table, plus a row in elements.c. Readers, `--set`,
+ * `list`, schema and sliders all live off these tables. */
+#ifndef ELEMENT_PART_H
+#define ELEMENT_PART_H
+
+#include <math.h>
+#include <stdbool.h>
+
+#include "ullage.h"
+
+#define REQUIRED ((double)NAN) /* as `usual`: the file must give it */
+
+/* A number with a unit. Tables end with a null name. */
+struct row {
+    const char *name;
+    int dimension;
+    double usual, least, most; /* SI; least <= value <= most */
+    const char *meaning;
+    bool live; /* may be changed while a run goes on */
+};
+
+/* A word out of a few. `choice` ends with null; null itself: any gas of the species table. usual -1: must be given. */
+struct word_row {
+    const char *name;
+    const char *const *choice;
+    int usual;
+    const char *meaning;
+};
+
+/* An end: the part (and opening) this one is fixed to. */
+struct end_row {
+    const char *name;
+    bool required;
+    const char *meaning;
+};
+
+/* A word that `set` may give, and the opening (or on/off share) it stands for. A share like 40 % is taken as well. */
+struct command_row {
+    const char *word;
+    double value;
+};
+
+/* A number the part shows beyond those every volume and passage shows. */
+struct show_row {
+    const char *name;
+    int dimension;
+    const char *meaning;
+};
+
+enum { ENDS_MOST = 3, ROWS_MOST = 20, WORDS_MOST = 4, OPENINGS_MOST = 12 };
+
+struct part_end {
+    const char *part, *opening; /* "canister", "air"; part null: not given; part "air": the atmosphere */
+    struct ullage_place at;
+};
+
+struct part_opening {
+    const char *name;
+    double height; /* m above the bottom; 0 where heights mean nothing */
+    struct ullage_place at;
+};
+
+/* When something that comes and goes is there: share(t) in 0..1. All s. A part without a course is always there. */
+struct course {
+    bool given;
+    double from, ramp, until; /* until INFINITY: stays */
+    double every, lasts;      /* every > 0: comes every `every` s for `lasts` s, counted from `from` */
+};
+
+/* The share at `time`, and the next moment after `time` at which the share has a corner (INFINITY: none). */
+double course_share(const struct course *course, double time);
+double course_corner(const struct course *course, double time);
+
+struct element_kind;
+
+struct part {
+    const char *id;
+    const struct element_kind *kind;
+    struct ullage_place at;
+    bool equipment;
+    double value[ROWS_MOST];               /* SI, in the order of kind->parameter */
+    struct ullage_place value_at[ROWS_MOST]; /* line 0 where the default stands */
+    int word[WORDS_MOST];                  /* index of the choice, or of the species; -1: not given */
+    struct part_end end[ENDS_MOST];        /* in the order of kind->end */
+    int openings;
+    struct part_opening opening[OPENINGS_MOST];
+    struct course course;
+    bool placed; /* for the drawing alone, as in struct ullage_part */
+    double x, y;
+    int turn;
+    const char *shape, *label;
+};
+
+#endif

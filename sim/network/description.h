@@ -1,0 +1,67 @@
+/* sim/network/description.h  A scenario as data: what file/ writes and the model is made of. */
+#ifndef NETWORK_DESCRIPTION_H
+#define NETWORK_DESCRIPTION_H
+
+#include "base/tree.h"
+#include "element/element.h"
+
+/* A number over time: corners in order, straight between them, level outside. One corner: a constant. */
+struct profile {
+    int corners;
+    double *time, *value; /* s, SI [corners] */
+};
+
+struct surroundings {
+    bool altitude_given, pressure_given, temperature_given; /* pressure and altitude are alternatives */
+    double altitude;              /* m, geometric */
+    struct profile pressure;      /* Pa; filled by the reader in every case (101325 Pa, or by altitude) */
+    struct profile temperature;   /* K; 293.15 where not given, or the standard atmosphere's where only altitude is */
+};
+
+enum heat_law { HEAT_FULL, HEAT_ISOTHERMAL, HEAT_ADIABATIC };
+
+struct assumptions {
+    enum heat_law heat;
+    double discharge; /* 0: the full law */
+    bool rigid;       /* shell: rigid */
+    bool dry;         /* gas: dry */
+};
+
+struct start {
+    int part;
+    struct ullage_place at, temperature_at;
+    bool pressure_given, gauge_given, temperature_given, gas_given;
+    double pressure, gauge, temperature;
+    double share[SPECIES_MOST]; /* by species number; sum 1 where gas_given */
+};
+
+/* A value of `let`. */
+struct named_value {
+    const char *name;
+    double value;
+    int dimension;
+    struct ullage_place at;
+};
+
+struct ullage_description {
+    struct arena *arena; /* owns everything below */
+    const char *name, *about, *system; /* scenario's name and sentence, system's name; never null */
+    struct ullage_place at;
+    int parts;
+    struct part *part; /* system first, then equipment, then one `hole` per fault, each in file order */
+    int faults;        /* how many of the last parts are faults */
+    struct surroundings surroundings;
+    struct assumptions assume;
+    int starts;
+    struct start *start;
+    int lets;
+    struct named_value *let;
+    const struct node *procedure; /* the list of steps, or null */
+    const char *procedure_name;   /* of a procedure file; "" else */
+    bool end_given, every_given, seed_given;
+    double end, every;            /* s */
+    uint64_t seed;
+    const struct node *channels;  /* record's list, or null */
+};
+
+#endif
