@@ -1,0 +1,31 @@
+/* sim/network/network.h  A description made ready: indices, scales, pattern, channels. Immutable once made. */
+#ifndef NETWORK_NETWORK_H
+#define NETWORK_NETWORK_H
+
+#include "network/description.h"
+
+struct network;
+
+/* Null when problems were added or memory is out. Keeps nothing of the description. joins: pairs (equipment part, port
+ * part) that the procedure may join while it runs, beyond those joined from the start. [joins] */
+struct joint {
+    int equipment, port; /* indices of parts */
+};
+struct network *network_create(const struct ullage_description *description, const struct joint *join, int joins,
+                               struct ullage_problems *problems);
+void network_free(struct network *network);
+
+int network_parts(const struct network *network);
+const struct part *network_part(const struct network *network, int index);
+int network_find_part(const struct network *network, const char *id); /* -1: none */
+
+int network_channels(const struct network *network);
+struct ullage_channel network_channel(const struct network *network, int index);
+int network_find_channel(const struct network *network, const char *name); /* -1: none */
+/* The channel names a user could have meant; for messages. Null: none near. */
+const char *network_nearest_channel(const struct network *network, const char *name);
+
+/* The joint (equipment, port): its index, or -1 where none was asked for. */
+int network_joint(const struct network *network, int equipment, int port);
+
+#endif
