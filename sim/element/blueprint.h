@@ -100,6 +100,12 @@ struct attachment {
 };
 struct attachment blueprint_attachment(struct blueprint *at, int part, int end);
 
+/* The kind alone, without places or problems: known before any store is made. */
+enum attachment_kind blueprint_attachment_kind(const struct blueprint *at, int part, int end);
+
+/* Place registered for an opening of a part; -1: none of that name. */
+int blueprint_place(const struct blueprint *at, int part, const char *opening);
+
 /* Index of a part by id; -1: none. */
 int blueprint_find(const struct blueprint *at, const char *id);
 

@@ -15,16 +15,18 @@ struct passage_look {
     double flow, molar_mass; /* mol/s, and kg/mol of what flows */
 };
 struct part_look {
+    const struct part *part;
     double time, ambient_pressure, ambient_temperature;
-    const double *parameter;
-    const int *word;
+    const double *parameter;            /* live [kind rows] */
     double opening;
     int volumes, passages;
     const struct volume_look *volume;   /* the part's own, in the order they were built */
     const struct passage_look *passage;
     double follower;                    /* its follower's value: Pa over the atmosphere, or mol/s */
     const struct part_look *of;         /* the part its `of` end names, or null (no deeper than one) */
-    const struct gas *fed;              /* gas of the place that its supply is joined to, or null */
+    const struct gas *fed;              /* gas of the place its `feeds` end names, or that the `of` part is joined to;
+                                           null: none */
+    const struct gas *air;              /* the atmosphere */
 };
 
 struct element_kind {

@@ -49,7 +49,7 @@ struct show_row {
     const char *meaning;
 };
 
-enum { ENDS_MOST = 3, ROWS_MOST = 20, WORDS_MOST = 4, OPENINGS_MOST = 12 };
+enum { ENDS_MOST = 3, ROWS_MOST = 20, WORDS_MOST = 4, OPENINGS_MOST = 12, BEDS_MOST = 4, BED_ROWS_MOST = 8 };
 
 struct part_end {
     const char *part, *opening; /* "canister", "air"; part null: not given; part "air": the atmosphere */
@@ -59,6 +59,13 @@ struct part_end {
 struct part_opening {
     const char *name;
     double height; /* m above the bottom; 0 where heights mean nothing */
+    struct ullage_place at;
+};
+
+/* One bed of a canister, from the tank's side to the air's. */
+struct part_bed {
+    double value[BED_ROWS_MOST]; /* in the order of kind->bed */
+    int word[WORDS_MOST];        /* in the order of kind->bed_word */
     struct ullage_place at;
 };
 
@@ -85,7 +92,9 @@ struct part {
     int word[WORDS_MOST];                  /* index of the choice, or of the species; -1: not given */
     struct part_end end[ENDS_MOST];        /* in the order of kind->end */
     int openings;
-    struct part_opening opening[OPENINGS_MOST];
+    struct part_opening opening[OPENINGS_MOST]; /* `openings`, or `ports` with height 0 */
+    int beds;
+    struct part_bed bed[BEDS_MOST];
     struct course course;
     bool placed; /* for the drawing alone, as in struct ullage_part */
     double x, y;

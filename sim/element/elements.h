@@ -1,0 +1,30 @@
+/* sim/element/elements.h  Every kind's table, and the few things that several kinds share. */
+#ifndef ELEMENT_ELEMENTS_H
+#define ELEMENT_ELEMENTS_H
+
+#include "element/element.h"
+
+extern const struct element_kind vessel_kind, tank_kind, canister_kind, line_kind, hole_kind, valve_kind, cap_kind,
+    port_kind, supply_kind, meter_kind, gauge_kind, sensor_kind, manifold_kind;
+
+/* ---- shells: shell.c ----
+ * A wall of plastic around a gas: film inside, heat capacity, film outside. area 0: that of a cube of the volume. */
+struct shell {
+    double area;                /* m2; 0: a cube's */
+    double thickness;           /* m; 0: no wall */
+    double film, outer_film;    /* W/m2/K */
+};
+struct volume_plan shell_plan(int part, double volume, double give, struct shell shell);
+
+/* ---- instruments: instrument.c ----
+ * What a dial shows of a true value: error of zero and gain, then steps of `resolution` (0: none), then the ends of its
+ * scale. off_scale receives +1, -1 or 0. */
+struct instrument {
+    double zero_error, gain_error, resolution, least, most;
+};
+double instrument_shows(const struct instrument *instrument, double value, signed char *off_scale);
+
+/* A hole of `diameter` and `wall` as the assumptions have it: the full law, or the frozen one. */
+struct flow opening_flow(double diameter, double wall, double discharge, const struct gas *a, const struct gas *b);
+
+#endif

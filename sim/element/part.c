@@ -1,0 +1,46 @@
+/* sim/element/part.c  When a part that comes and goes is there. */
+#include "element/part.h"
+
+/* Time since `from`, folded into one turn where it repeats. */
+static double course_phase(const struct course *course, double time)
+{
+    const double since = time - course->from;
+    return course->every > 0.0 && since >= 0.0 ? fmod(since, course->every) : since;
+}
+
+double course_share(const struct course *course, double time)
+{
+    if (!course->given)
+        return 1.0;
+    if (time < course->from || time >= course->until)
+        return 0.0;
+    const double phase = course_phase(course, time);
+    if (course->every > 0.0 && phase >= course->lasts)
+        return 0.0;
+    return course->ramp > 0.0 && phase < course->ramp ? phase / course->ramp : 1.0;
+}
+
+static double sooner(double best, double candidate, double time)
+{
+    return candidate > time && candidate < best ? candidate : best;
+}
+
+double course_corner(const struct course *course, double time)
+{
+    double next = INFINITY;
+    if (!course->given)
+        return next;
+    next = sooner(next, course->until, time);
+    double turn = course->from;
+    if (course->every > 0.0 && time > course->from)
+        turn += course->every * floor((time - course->from) / course->every);
+    for (int k = 0; k < 2; k++) { /* this turn and the one after */
+        next = sooner(next, turn, time);
+        next = sooner(next, turn + course->ramp, time);
+        if (!(course->every > 0.0))
+            return next;
+        next = sooner(next, turn + course->lasts, time);
+        turn += course->every;
+    }
+    return next;
+}
