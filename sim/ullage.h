@@ -249,6 +249,8 @@ struct ullage_reading {
 };
 int ullage_run_readings(const struct ullage_run *run);
 struct ullage_reading ullage_run_reading(const struct ullage_run *run, int index); /* in order; same name: later ones too */
+/* All channels as they stood when the reading was taken [ullage_model_channels]: what the report explains it with. */
+const double *ullage_run_reading_values(const struct ullage_run *run, int index);
 
 enum ullage_result { ULLAGE_PASS, ULLAGE_FAIL, ULLAGE_OPEN };
 struct ullage_verdict {
