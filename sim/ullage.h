@@ -181,6 +181,7 @@ int ullage_model_recorded_channel(const struct ullage_model *model, int index);
 struct ullage_step {
     const char *verb;  /* "wait", "set", "join", "part_from", "read", "judge", "say", "repeat", "when" */
     const char *title; /* the step's `name:` if it has one, else made from its content: "Vent valve shut" */
+    bool named;        /* the title stands in the file: worth telling even where nothing else happens */
     int depth;         /* 0; one more inside each repeat or when */
     double least, most; /* s; what it may last: 0, 0 for all but wait */
     const char *condition; /* what a wait waits for, as text; "" if a plain time */
