@@ -1,5 +1,7 @@
 /* sim/element/canister.c  The canister: a space on the side of tank and purge, a space on the side of the air, and the
  * flow resistance of its beds between them (Ergun). It takes nothing up so far. */
+#include <string.h>
+
 #include "element/elements.h"
 #include "law/passages.h"
 
@@ -37,6 +39,11 @@ static double gas_volume(const struct part *part)
     return sum;
 }
 
+static bool is_air_side(const char *port)
+{
+    return !strcmp(port, "air");
+}
+
 static void canister_stores(struct blueprint *into, int part)
 {
     const struct part *here = &into->part[part];
@@ -46,10 +53,10 @@ static void canister_stores(struct blueprint *into, int part)
     const int inner = blueprint_volume(into, shell_plan(part, half, 0.0, shell));
     const int outer = blueprint_volume(into, shell_plan(part, half, 0.0, shell));
     blueprint_opening(into, part, "", inner);
-    for (int k = 0; k < here->openings; k++) /* `ports` in the order tank, purge, air; more of them: the tank's side */
-        blueprint_opening(into, part, here->opening[k].name, k == 2 ? outer : inner);
+    for (int k = 0; k < here->openings; k++)
+        blueprint_opening(into, part, here->opening[k].name, is_air_side(here->opening[k].name) ? outer : inner);
     for (int k = 0; !here->openings && canister_openings[k]; k++)
-        blueprint_opening(into, part, canister_openings[k], k == 2 ? outer : inner);
+        blueprint_opening(into, part, canister_openings[k], is_air_side(canister_openings[k]) ? outer : inner);
 }
 
 /* Beds one after another: one Ergun law with the first bed's grain over the summed length is exact where the beds are

@@ -43,7 +43,9 @@ struct element_kind {
     bool feeds;              /* shop gas comes from it: it can be joined to a port */
     const char *const *opening; /* names it has without the file giving any, null-terminated; may be null */
     bool opening_list;       /* takes `openings: {NAME: HEIGHT}` */
-    bool beds;               /* takes `beds: [{volume, length, ...}]` and `ports: [..]` (canister) */
+    bool port_list;              /* takes `ports: [NAME, ...]` */
+    const struct row *bed;       /* takes `beds: [{...}]` of these numbers and words, one at least; null: none */
+    const struct word_row *bed_word;
     void (*check)(const struct part *part, struct ullage_problems *problems); /* across parameters; may be null */
     void (*stores)(struct blueprint *into, int part);      /* volumes, boundaries, openings; may be null */
     void (*passages)(struct blueprint *into, int part);    /* may be null */
