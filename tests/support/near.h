@@ -4,6 +4,7 @@
 #ifndef SUPPORT_NEAR_H
 #define SUPPORT_NEAR_H
 
+/* clang-format off: cmocka.h stands on what comes before it */
 #include <cmocka.h>
 #include <math.h>
 #include <setjmp.h>
@@ -13,6 +14,8 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+
+/* clang-format on */
 
 static inline int near_talks(void)
 {
