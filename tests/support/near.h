@@ -4,8 +4,8 @@
 #ifndef SUPPORT_NEAR_H
 #define SUPPORT_NEAR_H
 
-/* clang-format off: cmocka.h stands on what comes before it */
-#include <cmocka.h>
+/* cmocka.h stands on what comes before it. */
+/* clang-format off */
 #include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
@@ -14,6 +14,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <cmocka.h>
 
 /* clang-format on */
 
