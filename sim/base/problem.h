@@ -9,6 +9,13 @@
 void problem_add(struct ullage_problems *found, struct ullage_place at, const char *right, const char *format, ...)
     __attribute__((format(printf, 4, 5)));
 
+/* Like problem_add for a whole sentence "what is wrong; what would be right", as unit_read gives it. */
+void problem_say(struct ullage_problems *found, struct ullage_place at, const char *sentence);
+
+/* In the order of their places; what was said twice stays once. Of more than 50 the first 50 found are kept. */
+void problems_sort(struct ullage_problems *found);
+bool problems_out_of_memory(const struct ullage_problems *found);
+
 /* Name among `names` (count of them) nearest to `word` by edit distance, or null when none is near enough to offer. */
 const char *nearest_name(const char *word, const char *const *names, int count);
 
