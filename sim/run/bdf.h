@@ -23,7 +23,8 @@ void bdf_prepare(struct bdf *bdf, const struct stiff_system *system, const struc
 /* Forgets history (after a discontinuity): the next step starts at order 1 with `first_step` s, or a guess where 0. */
 void bdf_restart(struct bdf *bdf, double first_step);
 
-/* Fixes order and step for convergence tests: no error test, order built up from 1 by tiny steps. 0: free again. */
+/* For convergence tests: no error test, every step has the caller's length, and the order goes up by one after order + 1
+ * steps until it is `order`; start with tiny steps, for the first are of order 1. 0: free again. */
 void bdf_hold(struct bdf *bdf, int order);
 
 /* The step bdf would take next (s); the caller may take less. */
@@ -42,6 +43,12 @@ void bdf_interpolate(const struct bdf *bdf, const struct stiff_system *system, d
 void bdf_interpolate_some(const struct bdf *bdf, const struct stiff_system *system, double time, int count,
                           const int *index, double *value);
 
+/* The last accepted step: its order; the estimate of its local error and the slope of its polynomial at its end,
+ * both [n+m]. */
+int bdf_order(const struct bdf *bdf);
+void bdf_last(const struct bdf *bdf, double *error, double *slope);
+
+double bdf_tolerance(const struct bdf *bdf);
 struct stiff_effort bdf_effort(const struct bdf *bdf);
 
 /* ---- the same through GSL's door ----
