@@ -1,0 +1,188 @@
+/* sim/network/inside.h  What a network is made of. For network/ and run/ only.
+ *
+ * State vector (deviations from the start, so that small changes are not rounded against large stocks):
+ *   volume v, at volume[v].at:  N'_0 .. N'_{carried-1} [mol], E' [J], P [Pa, pressure - reference], and the wall's E' [J]
+ *   followers with a lag: their value [Pa or mol/s]
+ *   accounts: see below; all start at 0
+ * Carried quantities are the species that make up the gas, then passive ones that ride along (smoke, in mol of gas that
+ * carries it). The pressure is redundant (the equation of state holds it), because with p as an unknown the stiff part
+ * of the system is linear; its drift is drawn back with time constant DRIFT_TIME. */
+#ifndef NETWORK_INSIDE_H
+#define NETWORK_INSIDE_H
+
+#include "law/flow.h"
+#include "network/network.h"
+#include "run/stiff.h"
+
+#define DRIFT_TIME 1.0 /* s: any value from 1 ms to 1 s gives the same answers and counts */
+
+enum { CARRIED_MOST = SPECIES_MOST };
+
+/* Accounts of a way between the system and a boundary, each way apart so that `in` and `out` are known: carried
+ * quantities in, out [mol], enthalpy in, out [J]. Of a volume: heat in, out, work in, out [J]. */
+enum { HEAT_IN, HEAT_OUT, WORK_IN, WORK_OUT, VOLUME_ACCOUNTS };
+
+struct volume {
+    int part;
+    double room, give;        /* m3 at ambient pressure; m3/Pa */
+    double film, wall, outer; /* W/K, J/K, W/K as in volume_plan */
+    int at;                   /* first state; E' at + carried, P at + carried + 1, wall E' after that */
+    int block;                /* states of its own: carried + 2 (+ 1 with a wall) */
+    int account;              /* first of its VOLUME_ACCOUNTS rows, counted from 0 of the accounts */
+    double stock[CARRIED_MOST], energy, excess, wall_energy; /* at the start: mol, J, Pa, J */
+    double temperature;       /* K at the start */
+    int columns;              /* of each of its rows; see pattern.c */
+    const int *column;        /* [columns] */
+    int own;                  /* where its own block begins in `column` */
+};
+
+struct boundary {
+    int part; /* -1: atmosphere */
+    double (*pressure)(const double *parameter, double ambient);
+    double share[CARRIED_MOST]; /* by carried index */
+};
+
+struct passage {
+    int part, a, b, joint_of;
+    passage_law *law;
+    double constant[4], bore;
+    int joint;        /* index among the joints; -1: always there */
+    int account_a, account_b; /* first account row of a side that is a boundary; -1: a volume */
+    int a_in_a, b_in_a, a_in_b, b_in_b; /* where the block of one side begins in the columns of the other; -1: none */
+    int row_a, row_b, columns;          /* of its account rows: where each side's block begins; -1 */
+};
+
+struct follower {
+    int part, place, passage;
+    double lag;
+    int at; /* state; -1: follows at once */
+};
+
+struct network {
+    struct arena *arena;
+    int parts;
+    struct part *part;
+    int *parameter_at; /* [parts]: where a part's live parameters begin */
+    int parameters;
+    int carried, species; /* species <= carried: the first `species` make up the gas */
+    int number[CARRIED_MOST];                       /* in the species table */
+    const struct species *kind[CARRIED_MOST];
+    int volumes, boundaries, passages, followers, joints;
+    struct volume *volume;
+    struct boundary *boundary;
+    struct passage *passage;
+    struct follower *follower;
+    struct joint *joint;
+    bool *joined;      /* [joints] from the start */
+    int *main_volume;  /* [parts]: the volume that stands for a part; -1 */
+    int *follower_of;  /* [parts]; -1 */
+    int *feeds;        /* [parts]: place a meter's `feeds` end names; -1 */
+    double reference;  /* Pa: atmosphere at the start */
+    struct assumptions assume;
+    struct profile pressure, temperature; /* of the surroundings */
+    struct stiff_system stiff;            /* shape and scales; functions and context are the run's */
+    int *pattern_start, *pattern_column;
+    int channels;
+    struct ullage_channel *channel;
+    int *channel_row; /* what each channel is: see channels.c */
+};
+
+/* ---- inputs of a run: what may change from outside ---- */
+struct ramp {
+    double begins, ends, from, to; /* s, s, opening, opening */
+};
+double ramp_value(const struct ramp *ramp, double time);
+
+struct inputs {
+    const double *parameter;   /* live [network->parameters] */
+    const struct ramp *opening; /* [parts] */
+    const bool *joined;        /* [joints] */
+    double before;             /* s: inputs are taken as they are just before this moment, where a step must not look */
+};
+
+/* ---- the gas of every place, and what flows: filled anew at each call ---- */
+struct place_gas {
+    struct gas gas;
+    double amount, heat_capacity;    /* n [mol], C = sum N cv [J/K] */
+    double share[CARRIED_MOST];      /* of n; passive ones too */
+    double cp;                       /* J/mol/K */
+    double wall_temperature;         /* K */
+    double room;                     /* m3 now */
+    double viscosity_by_temperature, viscosity_by_share[CARRIED_MOST]; /* only where slopes are asked for */
+};
+
+/* d quantity / d own state, in the order of a volume's block without its wall. */
+struct gradient {
+    double by[GAS_QUANTITIES][CARRIED_MOST + 2];
+};
+
+/* A row over the blocks of both sides of one passage. */
+struct pair {
+    double a[CARRIED_MOST + 2], b[CARRIED_MOST + 2];
+};
+
+struct surroundings_now {
+    double pressure, pressure_rate, temperature, temperature_rate;
+};
+
+struct scratch {
+    struct surroundings_now air;
+    struct place_gas *volume;   /* [volumes] */
+    struct place_gas *boundary; /* [boundaries] */
+    struct flow *flow;          /* [passages] */
+    double *rates;              /* [states + accounts]: what slopes are formed beside */
+    struct gradient *gradient;  /* [volumes] */
+    struct pair *slope;         /* [passages]: d flow */
+};
+
+double profile_value(const struct profile *profile, double time);
+double profile_slope(const struct profile *profile, double time);
+double profile_corner(const struct profile *profile, double time); /* next after time; INFINITY */
+
+/* Both return 0, or 1 outside the domain. Neither touches anything but its outputs and the scratch. */
+int network_rates(const struct network *network, const struct inputs *inputs, double time, const double *y,
+                  double *dydt, struct scratch *scratch);
+int network_slopes(const struct network *network, const struct inputs *inputs, double time, const double *y,
+                   double *value, struct scratch *scratch);
+
+/* Gases and flows alone. slopes: viscosity's too. */
+int network_state(const struct network *network, const struct inputs *inputs, double time, const double *y,
+                  struct scratch *scratch, bool slopes);
+const struct place_gas *place_of(const struct scratch *scratch, int place);
+double passage_opening(const struct network *network, const struct inputs *inputs, const struct passage *passage,
+                       double time);
+
+/* Balances from gases and flows: the second half of network_rates. */
+void network_balances(const struct network *network, const double *y, double *dydt, struct scratch *scratch);
+
+/* p of the equation of state: positive root of give p^2 + (room - give p_air) p - n R T = 0. */
+double pressure_of_state(const struct volume *volume, const struct place_gas *place, double ambient);
+
+/* Over a volume's rates of amount: sum dN_i [mol/s] and sum cv_i dN_i [W/K]. */
+struct intake {
+    double amount, capacity;
+};
+struct intake volume_intake(const struct network *network, const double *own);
+
+/* What a follower runs after, now: Pa over the atmosphere, or mol/s. */
+double follower_sees(const struct follower *follower, const struct scratch *scratch);
+
+/* Largest |p - p_eos| over the volumes [Pa]. */
+double network_drift(const struct network *network, const struct inputs *inputs, double time, const double *y,
+                     struct scratch *scratch);
+
+/* pattern.c: rows, columns and where each block lies. False when memory is out. */
+bool pattern_make(struct network *network);
+
+/* channels.c */
+bool channels_make(struct network *network);
+void channels_look(const struct network *network, const struct inputs *inputs, double time, const double *y,
+                   struct scratch *scratch, int count, const int *channel, double *value, signed char *off_scale);
+
+/* ledger.c */
+int ledger_rows(const struct network *network);
+struct ullage_ledger_row ledger_row(const struct network *network, const double *y, int row);
+int ledger_opening_rows(const struct network *network);
+struct ullage_opening_row ledger_opening_row(const struct network *network, const double *y, int row);
+
+#endif

@@ -1,0 +1,170 @@
+/* sim/network/pattern.c  Which slopes there can be, and where each lies: fixed for the life of a network.
+ *
+ * A row of volume v depends on the block of v and on the blocks of all volumes it has a passage to, open or shut, in
+ * either direction. Rows of one volume share one list of columns, blocks in ascending order. */
+#include "network/inside.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* States of a volume that neighbours can feel: all but the wall. */
+static int felt(const struct network *network)
+{
+    return network->carried + 2;
+}
+
+/* Other volume of a passage that touches v, or -1. */
+static int neighbour(const struct passage *passage, int v)
+{
+    if (passage->a == v && passage->b >= 0)
+        return passage->b;
+    return passage->b == v && passage->a >= 0 ? passage->a : -1;
+}
+
+/* Columns of volume v's rows into `column` (where not null); returns their number, sets where its own block begins. */
+static int volume_columns(struct network *network, int v, int *column)
+{
+    int count = 0;
+    for (int u = 0; u < network->volumes; u++) { /* volumes are in ascending order of their states */
+        bool near = u == v;
+        for (int p = 0; p < network->passages && !near; p++)
+            near = neighbour(&network->passage[p], v) == u;
+        if (!near)
+            continue;
+        const struct volume *other = &network->volume[u];
+        const int width = u == v ? other->block : felt(network);
+        if (u == v)
+            network->volume[v].own = count;
+        for (int k = 0; k < width; k++, count++)
+            if (column)
+                column[count] = other->at + k;
+    }
+    return count;
+}
+
+static int find_column(const struct volume *volume, int state)
+{
+    for (int c = 0; c < volume->columns; c++)
+        if (volume->column[c] == state)
+            return c;
+    return -1;
+}
+
+static void place_passage(const struct network *network, struct passage *passage)
+{
+    const struct volume *a = passage->a >= 0 ? &network->volume[passage->a] : NULL;
+    const struct volume *b = passage->b >= 0 ? &network->volume[passage->b] : NULL;
+    passage->a_in_a = a ? find_column(a, a->at) : -1;
+    passage->b_in_b = b ? find_column(b, b->at) : -1;
+    passage->b_in_a = a && b ? find_column(a, b->at) : -1;
+    passage->a_in_b = a && b ? find_column(b, a->at) : -1;
+    const bool a_first = !b || (a && a->at < b->at);
+    passage->row_a = a ? (a_first ? 0 : felt(network)) : -1;
+    passage->row_b = b ? (a && a_first ? felt(network) : 0) : -1;
+    passage->columns = (a ? felt(network) : 0) + (b ? felt(network) : 0);
+}
+
+/* Columns of a row that depends on one passage alone. */
+static int passage_row(const struct network *network, const struct passage *passage, int *column)
+{
+    for (int k = 0; column && k < felt(network); k++) {
+        if (passage->row_a >= 0)
+            column[passage->row_a + k] = network->volume[passage->a].at + k;
+        if (passage->row_b >= 0)
+            column[passage->row_b + k] = network->volume[passage->b].at + k;
+    }
+    return passage->columns;
+}
+
+static int follower_row(const struct network *network, const struct follower *follower, int *column)
+{
+    int count = 0;
+    if (follower->passage >= 0) {
+        count = passage_row(network, &network->passage[follower->passage], column);
+    } else if (follower->place >= 0) {
+        if (column)
+            column[0] = network->volume[follower->place].at + network->carried + 1;
+        count = 1;
+    }
+    if (column)
+        column[count] = follower->at;
+    return count + 1;
+}
+
+/* Writes rows in order; with a null column array it only counts. */
+struct writer {
+    int row, filled;
+    int *start, *column;
+};
+
+static int *writer_here(const struct writer *writer)
+{
+    return writer->column ? writer->column + writer->filled : NULL;
+}
+
+static void writer_close(struct writer *writer, int count)
+{
+    if (writer->start)
+        writer->start[writer->row] = writer->filled;
+    writer->filled += count;
+    writer->row++;
+}
+
+static void write_volume_rows(struct writer *writer, const struct volume *volume, int rows)
+{
+    for (int k = 0; k < rows; k++) {
+        if (writer->column)
+            memcpy(writer_here(writer), volume->column, (size_t)volume->columns * sizeof(int));
+        writer_close(writer, volume->columns);
+    }
+}
+
+static void write_side_rows(struct writer *writer, const struct network *network, const struct passage *passage,
+                            int account)
+{
+    const int rows = account >= 0 ? 2 * network->carried + 2 : 0;
+    for (int k = 0; k < rows; k++)
+        writer_close(writer, passage_row(network, passage, writer_here(writer)));
+}
+
+static void write_all(struct writer *writer, const struct network *network)
+{
+    for (int v = 0; v < network->volumes; v++)
+        write_volume_rows(writer, &network->volume[v], network->volume[v].block);
+    for (int f = 0; f < network->followers; f++)
+        if (network->follower[f].at >= 0)
+            writer_close(writer, follower_row(network, &network->follower[f], writer_here(writer)));
+    for (int v = 0; v < network->volumes; v++)
+        write_volume_rows(writer, &network->volume[v], VOLUME_ACCOUNTS);
+    for (int p = 0; p < network->passages; p++) {
+        write_side_rows(writer, network, &network->passage[p], network->passage[p].account_a);
+        write_side_rows(writer, network, &network->passage[p], network->passage[p].account_b);
+    }
+}
+
+bool pattern_make(struct network *network)
+{
+    for (int v = 0; v < network->volumes; v++) {
+        struct volume *volume = &network->volume[v];
+        volume->columns = volume_columns(network, v, NULL);
+        int *column = arena_take(network->arena, (size_t)volume->columns * sizeof *column);
+        if (!column)
+            return false;
+        volume_columns(network, v, column);
+        volume->column = column;
+    }
+    for (int p = 0; p < network->passages; p++)
+        place_passage(network, &network->passage[p]);
+    struct writer writer = {0};
+    write_all(&writer, network);
+    network->pattern_start = arena_take(network->arena, (size_t)(writer.row + 1) * sizeof(int));
+    network->pattern_column = arena_take(network->arena, (size_t)(writer.filled + 1) * sizeof(int));
+    if (!network->pattern_start || !network->pattern_column)
+        return false;
+    writer = (struct writer){0, 0, network->pattern_start, network->pattern_column};
+    write_all(&writer, network);
+    network->pattern_start[writer.row] = writer.filled;
+    network->stiff.start = network->pattern_start;
+    network->stiff.column = network->pattern_column;
+    return true;
+}

@@ -1,0 +1,274 @@
+/* sim/network/rates.c  The derivative: gases from states, flows from gases, balances from flows.
+ *
+ * With u_i = cv_i T and h_i = cp_i T (energies are counted from 0 K, heat capacities constant), for a volume
+ *   V = room + give (p - p_air),  n = sum N_i,  C = sum N_i cv_i,  T = E / C,  K = n R / C
+ *   dN_i/dt = flows,   dE/dt = enthalpy flows + heat - p dV/dt,   dV/dt = give (dp/dt - dp_air/dt)
+ * and from pV = nRT, with S = (dE/dt without the work) - sum u_i dN_i/dt,
+ *   dp/dt = [R T sum dN_i + K S + (1 + K) p give dp_air/dt] / [V + (1 + K) p give]
+ * to which (p_eos - p)/DRIFT_TIME is added. Isothermal: T is the surroundings' own, C dT/dt is heat from outside, and
+ *   dp/dt = [R T sum dN_i + n R dT/dt + p give dp_air/dt] / [V + p give].
+ * A flow carries what stands upstream. Every flow is booked twice, once on each side, from the same variable, so that
+ * amounts and energy are conserved to round-off whatever the solver does. */
+#include "network/inside.h"
+
+#include <string.h>
+
+#define COLDEST 1.0   /* K */
+#define HOTTEST 2e4   /* K */
+
+const struct place_gas *place_of(const struct scratch *scratch, int place)
+{
+    return place >= 0 ? &scratch->volume[place] : &scratch->boundary[PLACE_BOUNDARY - place];
+}
+
+/* Molar mass, gamma, cp, viscosity from shares and temperature. */
+static void mix(const struct network *network, struct place_gas *place, bool slopes)
+{
+    double mass = 0.0, cp = 0.0;
+    for (int i = 0; i < network->species; i++) {
+        mass += place->share[i] * network->kind[i]->molar_mass;
+        cp += place->share[i] * network->kind[i]->heat_capacity;
+    }
+    place->cp = cp;
+    place->gas.molar_mass = mass;
+    place->gas.gamma = cp / (cp - GAS_CONSTANT);
+    const struct mixture_viscosity viscosity =
+        mixture_viscosity(network->species, network->kind, place->share, place->gas.temperature);
+    place->gas.viscosity = viscosity.value;
+    if (!slopes)
+        return;
+    place->viscosity_by_temperature = viscosity.by_temperature;
+    memcpy(place->viscosity_by_share, viscosity.by_share, sizeof viscosity.by_share);
+}
+
+/* 0, or 1 where the state is none that a gas can have. */
+static int volume_gas(const struct network *network, const struct volume *volume, const struct surroundings_now *air,
+                      const double *y, struct place_gas *place, bool slopes)
+{
+    const double *own = &y[volume->at];
+    double amount = 0.0, capacity = 0.0;
+    for (int i = 0; i < network->species; i++) {
+        const double here = volume->stock[i] + own[i];
+        amount += here;
+        capacity += here * (network->kind[i]->heat_capacity - GAS_CONSTANT);
+    }
+    if (!(amount > 0.0 && capacity > 0.0))
+        return 1;
+    const double energy = volume->energy + own[network->carried];
+    place->amount = amount;
+    place->heat_capacity = capacity;
+    place->gas.excess = own[network->carried + 1];
+    place->gas.pressure = network->reference + place->gas.excess;
+    place->gas.temperature = network->assume.heat == HEAT_ISOTHERMAL ? air->temperature : energy / capacity;
+    place->room = volume->room + volume->give * (place->gas.pressure - air->pressure);
+    if (!(place->gas.pressure > 0.0 && place->room > 0.0 && place->gas.temperature > COLDEST &&
+          place->gas.temperature < HOTTEST))
+        return 1;
+    for (int i = 0; i < network->carried; i++)
+        place->share[i] = (volume->stock[i] + own[i]) / amount;
+    place->wall_temperature = volume->wall > 0.0 && network->assume.heat == HEAT_FULL
+                                  ? (volume->wall_energy + own[network->carried + 2]) / volume->wall
+                                  : place->gas.temperature;
+    mix(network, place, slopes);
+    return 0;
+}
+
+static void boundary_gas(const struct network *network, const struct inputs *inputs, const struct boundary *boundary,
+                         const struct surroundings_now *air, struct place_gas *place)
+{
+    const double *parameter = boundary->part < 0 ? NULL : &inputs->parameter[network->parameter_at[boundary->part]];
+    place->gas.pressure = boundary->pressure ? boundary->pressure(parameter, air->pressure) : air->pressure;
+    place->gas.excess = place->gas.pressure - network->reference;
+    place->gas.temperature = air->temperature;
+    memcpy(place->share, boundary->share, sizeof boundary->share);
+    mix(network, place, false);
+}
+
+double passage_opening(const struct network *network, const struct inputs *inputs, const struct passage *passage,
+                       double time)
+{
+    if (passage->joint >= 0)
+        return inputs->joined[passage->joint] ? 1.0 : 0.0;
+    return ramp_value(&inputs->opening[passage->part], time) *
+           course_share(&network->part[passage->part].course, time);
+}
+
+static struct flow passage_flow(const struct network *network, const struct inputs *inputs,
+                                const struct passage *passage, double time, const struct scratch *scratch)
+{
+    const double opening = passage_opening(network, inputs, passage, time);
+    if (passage->joint >= 0 && !(opening > 0.0))
+        return (struct flow){0};
+    const struct passage_view view = {&inputs->parameter[network->parameter_at[passage->part]], passage->constant,
+                                      opening, network->assume.discharge};
+    return passage->law(&view, &place_of(scratch, passage->a)->gas, &place_of(scratch, passage->b)->gas);
+}
+
+int network_state(const struct network *network, const struct inputs *inputs, double time, const double *y,
+                  struct scratch *scratch, bool slopes)
+{
+    const double when = time < inputs->before ? time : nextafter(inputs->before, -INFINITY);
+    scratch->air = (struct surroundings_now){
+        profile_value(&network->pressure, when), profile_slope(&network->pressure, when),
+        profile_value(&network->temperature, when), profile_slope(&network->temperature, when)};
+    for (int v = 0; v < network->volumes; v++)
+        if (volume_gas(network, &network->volume[v], &scratch->air, y, &scratch->volume[v], slopes))
+            return 1;
+    for (int b = 0; b < network->boundaries; b++)
+        boundary_gas(network, inputs, &network->boundary[b], &scratch->air, &scratch->boundary[b]);
+    for (int p = 0; p < network->passages; p++)
+        scratch->flow[p] = passage_flow(network, inputs, &network->passage[p], when, scratch);
+    return 0;
+}
+
+/* Books `amount` [mol/s or J/s] into one of a pair of accounts by its sign: in where positive. */
+static void book(double *accounts, int in, int out, double amount)
+{
+    accounts[amount > 0.0 ? in : out] += fabs(amount);
+}
+
+/* One side of a flow: into a volume's balance, or into the accounts of a boundary. `sign` -1 on side a, +1 on side b. */
+static void book_side(const struct network *network, int place, int account, double sign, const double *carried,
+                      double enthalpy, double *dydt)
+{
+    const int count = network->carried;
+    if (place >= 0) {
+        double *own = &dydt[network->volume[place].at];
+        for (int i = 0; i < count; i++)
+            own[i] += sign * carried[i];
+        own[count] += sign * enthalpy;
+        return;
+    }
+    double *rows = &dydt[network->stiff.states + account];
+    for (int i = 0; i < count; i++)
+        book(rows, i, count + i, -sign * carried[i]); /* what a boundary loses comes into the system */
+    book(rows, 2 * count, 2 * count + 1, -sign * enthalpy);
+}
+
+static void book_flow(const struct network *network, const struct passage *passage, double flow,
+                      const struct scratch *scratch, double *dydt)
+{
+    const struct place_gas *up = place_of(scratch, flow >= 0.0 ? passage->a : passage->b);
+    double carried[CARRIED_MOST];
+    for (int i = 0; i < network->carried; i++)
+        carried[i] = flow * up->share[i];
+    const double enthalpy = flow * up->cp * up->gas.temperature;
+    book_side(network, passage->a, passage->account_a, -1.0, carried, enthalpy, dydt);
+    book_side(network, passage->b, passage->account_b, 1.0, carried, enthalpy, dydt);
+}
+
+/* Heat into the gas [W]; the wall's balance and the heat account on the way. */
+static double gas_heat(const struct network *network, const struct volume *volume, const struct place_gas *place,
+                       const struct surroundings_now *air, double *dydt)
+{
+    double *accounts = &dydt[network->stiff.states + volume->account];
+    if (network->assume.heat != HEAT_FULL)
+        return 0.0;
+    if (!(volume->wall > 0.0)) {
+        const double heat = volume->film * (air->temperature - place->gas.temperature);
+        book(accounts, HEAT_IN, HEAT_OUT, heat);
+        return heat;
+    }
+    const double heat = volume->film * (place->wall_temperature - place->gas.temperature);
+    const double outside = volume->outer * (air->temperature - place->wall_temperature);
+    dydt[volume->at + network->carried + 2] = outside - heat;
+    book(accounts, HEAT_IN, HEAT_OUT, outside);
+    return heat;
+}
+
+double pressure_of_state(const struct volume *volume, const struct place_gas *place, double ambient)
+{
+    const double nrt = place->amount * GAS_CONSTANT * place->gas.temperature;
+    const double b = volume->room - volume->give * ambient;
+    return 2.0 * nrt / (b + sqrt(b * b + 4.0 * volume->give * nrt));
+}
+
+struct intake volume_intake(const struct network *network, const double *own)
+{
+    struct intake sum = {0.0, 0.0};
+    for (int i = 0; i < network->species; i++) {
+        sum.amount += own[i];
+        sum.capacity += own[i] * (network->kind[i]->heat_capacity - GAS_CONSTANT);
+    }
+    return sum;
+}
+
+static void close_isothermal(const struct network *network, const struct volume *volume, const struct place_gas *place,
+                             const struct surroundings_now *air, double *dydt)
+{
+    double *own = &dydt[volume->at];
+    const struct intake in = volume_intake(network, own);
+    const double p = place->gas.pressure, t = air->temperature, give = volume->give;
+    const double rate = (GAS_CONSTANT * (t * in.amount + place->amount * air->temperature_rate) +
+                         p * give * air->pressure_rate) /
+                        (place->room + p * give);
+    const double work = p * give * (rate - air->pressure_rate);
+    const double energy = t * in.capacity + place->heat_capacity * air->temperature_rate;
+    const double heat = energy - own[network->carried] + work; /* what it takes to hold the temperature */
+    double *accounts = &dydt[network->stiff.states + volume->account];
+    book(accounts, HEAT_IN, HEAT_OUT, heat);
+    book(accounts, WORK_IN, WORK_OUT, -work);
+    own[network->carried] = energy;
+    own[network->carried + 1] = rate + (pressure_of_state(volume, place, air->pressure) - p) / DRIFT_TIME;
+}
+
+static void close_balance(const struct network *network, const struct volume *volume, const struct place_gas *place,
+                          const struct surroundings_now *air, double *dydt)
+{
+    double *own = &dydt[volume->at];
+    const struct intake in = volume_intake(network, own);
+    own[network->carried] += gas_heat(network, volume, place, air, dydt);
+    const double p = place->gas.pressure, t = place->gas.temperature, give = volume->give;
+    const double k = place->amount * GAS_CONSTANT / place->heat_capacity;
+    const double s = own[network->carried] - t * in.capacity;
+    const double rate = (GAS_CONSTANT * t * in.amount + k * s + (1.0 + k) * p * give * air->pressure_rate) /
+                        (place->room + (1.0 + k) * p * give);
+    const double work = p * give * (rate - air->pressure_rate);
+    own[network->carried] -= work;
+    book(&dydt[network->stiff.states + volume->account], WORK_IN, WORK_OUT, -work);
+    own[network->carried + 1] = rate + (pressure_of_state(volume, place, air->pressure) - p) / DRIFT_TIME;
+}
+
+double follower_sees(const struct follower *follower, const struct scratch *scratch)
+{
+    if (follower->passage >= 0)
+        return scratch->flow[follower->passage].value;
+    return place_of(scratch, follower->place)->gas.excess - place_of(scratch, PLACE_AIR)->gas.excess;
+}
+
+void network_balances(const struct network *network, const double *y, double *dydt, struct scratch *scratch)
+{
+    memset(dydt, 0, (size_t)(network->stiff.states + network->stiff.accounts) * sizeof *dydt);
+    for (int p = 0; p < network->passages; p++)
+        if (scratch->flow[p].value != 0.0)
+            book_flow(network, &network->passage[p], scratch->flow[p].value, scratch, dydt);
+    for (int v = 0; v < network->volumes; v++)
+        (network->assume.heat == HEAT_ISOTHERMAL ? close_isothermal : close_balance)(
+            network, &network->volume[v], &scratch->volume[v], &scratch->air, dydt);
+    for (int f = 0; f < network->followers; f++) {
+        const struct follower *follower = &network->follower[f];
+        if (follower->at >= 0)
+            dydt[follower->at] = (follower_sees(follower, scratch) - y[follower->at]) / follower->lag;
+    }
+}
+
+int network_rates(const struct network *network, const struct inputs *inputs, double time, const double *y,
+                  double *dydt, struct scratch *scratch)
+{
+    if (network_state(network, inputs, time, y, scratch, false))
+        return 1;
+    network_balances(network, y, dydt, scratch);
+    return 0;
+}
+
+double network_drift(const struct network *network, const struct inputs *inputs, double time, const double *y,
+                     struct scratch *scratch)
+{
+    double worst = 0.0;
+    if (network_state(network, inputs, time, y, scratch, false))
+        return INFINITY;
+    for (int v = 0; v < network->volumes; v++)
+        worst = fmax(worst, fabs(scratch->volume[v].gas.pressure -
+                                 pressure_of_state(&network->volume[v], &scratch->volume[v], scratch->air.pressure)));
+    return worst;
+}

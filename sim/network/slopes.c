@@ -1,0 +1,325 @@
+/* sim/network/slopes.c  The Jacobian of rates.c, by hand.
+ *
+ * 1. Per volume, how T, M, viscosity, gamma depend on its own states (struct gradient; p is a state itself):
+ *      dT/dN_i = -T cv_i/C,  dT/dE = 1/C,  dM/dN_i = (m_i - M)/n,  dgamma/dN_i = (R/C)(1 - n cv_i/C),
+ *      dx_j/dN_i = (delta_ij - x_j)/n.
+ * 2. Per passage, the law's slopes times these give dF over both blocks; each carried quantity is F x_j, enthalpy F cp T,
+ *    so its row is x_j dF, plus F dx_j on the upstream side. The same numbers go with both signs into both volumes, so
+ *    that the columns of a conserved quantity cancel to the last bit.
+ * 3. Heat, on its own volume.
+ * 4. The rows of energy and pressure last, as a fixed combination of the finished rows, plus their own partials. */
+#include "network/inside.h"
+
+#include <string.h>
+
+static double capacity_of(const struct network *network, int i)
+{
+    return i < network->species ? network->kind[i]->heat_capacity - GAS_CONSTANT : 0.0;
+}
+
+static void volume_gradient(const struct network *network, const struct place_gas *place, struct gradient *gradient)
+{
+    const double n = place->amount, c = place->heat_capacity, t = place->gas.temperature;
+    const bool held = network->assume.heat == HEAT_ISOTHERMAL;
+    double mean = 0.0; /* sum x_j d mu / d x_j: what the projection onto shares takes away */
+    for (int i = 0; i < network->species; i++)
+        mean += place->share[i] * place->viscosity_by_share[i];
+    memset(gradient, 0, sizeof *gradient);
+    for (int i = 0; i < network->species; i++) {
+        const double cv = capacity_of(network, i);
+        const double by_amount = held ? 0.0 : -t * cv / c;
+        gradient->by[GAS_TEMPERATURE][i] = by_amount;
+        gradient->by[GAS_MOLAR_MASS][i] = (network->kind[i]->molar_mass - place->gas.molar_mass) / n;
+        gradient->by[GAS_GAMMA][i] = GAS_CONSTANT / c * (1.0 - n * cv / c);
+        gradient->by[GAS_VISCOSITY][i] =
+            (place->viscosity_by_share[i] - mean) / n + place->viscosity_by_temperature * by_amount;
+    }
+    const double by_energy = held ? 0.0 : 1.0 / c;
+    gradient->by[GAS_TEMPERATURE][network->carried] = by_energy;
+    gradient->by[GAS_VISCOSITY][network->carried] = place->viscosity_by_temperature * by_energy;
+    gradient->by[GAS_PRESSURE][network->carried + 1] = 1.0;
+}
+
+static void flow_gradient(const struct network *network, const double *slope, const struct gradient *gradient,
+                          double *row)
+{
+    for (int k = 0; k < network->carried + 2; k++) {
+        double sum = 0.0;
+        for (int q = 0; q < GAS_QUANTITIES; q++)
+            sum += slope[q] * gradient->by[q][k];
+        row[k] = sum;
+    }
+}
+
+static void pair_scale(const struct network *network, const struct pair *flow, double factor, struct pair *row)
+{
+    for (int k = 0; k < network->carried + 2; k++) {
+        row->a[k] = factor * flow->a[k];
+        row->b[k] = factor * flow->b[k];
+    }
+}
+
+/* Where slopes are written: values by rows. */
+struct sheet {
+    const struct network *network;
+    double *value;
+};
+
+static double *sheet_row(const struct sheet *sheet, int row)
+{
+    return &sheet->value[sheet->network->pattern_start[row]];
+}
+
+static void row_add(double *row, int at, const double *part, int count, double sign)
+{
+    for (int k = 0; at >= 0 && k < count; k++)
+        row[at + k] += sign * part[k];
+}
+
+/* Adds one quantity's row on both sides. `which`: row inside a volume's block, pair of accounts on a boundary. */
+static void add_quantity(const struct sheet *sheet, const struct passage *passage, const struct pair *row, int which,
+                         double flow)
+{
+    const struct network *network = sheet->network;
+    const int count = network->carried + 2;
+    if (passage->a >= 0) {
+        double *into = sheet_row(sheet, network->volume[passage->a].at + which);
+        row_add(into, passage->a_in_a, row->a, count, -1.0);
+        row_add(into, passage->b_in_a, row->b, count, -1.0);
+    }
+    if (passage->b >= 0) {
+        double *into = sheet_row(sheet, network->volume[passage->b].at + which);
+        row_add(into, passage->a_in_b, row->a, count, 1.0);
+        row_add(into, passage->b_in_b, row->b, count, 1.0);
+    }
+    /* rates.c books by sign: out of a boundary is `in`, into it `out`; both rows grow with the size of the flow */
+    const int energy = which == network->carried;
+    const int in = energy ? 2 * network->carried : which;
+    const int out = energy ? in + 1 : which + network->carried;
+    const double sign = flow > 0.0 ? 1.0 : -1.0;
+    const int first[2] = {passage->account_a, passage->account_b};
+    for (int side = 0; side < 2; side++) {
+        if (first[side] < 0)
+            continue;
+        const bool comes_in = (flow > 0.0) == (side == 0);
+        double *into = sheet_row(sheet, network->stiff.states + first[side] + (comes_in ? in : out));
+        row_add(into, passage->row_a, row->a, count, sign);
+        row_add(into, passage->row_b, row->b, count, sign);
+    }
+}
+
+static void add_passage(const struct sheet *sheet, const struct passage *passage, const struct pair *slope, double flow,
+                        const struct scratch *scratch)
+{
+    const struct network *network = sheet->network;
+    const bool forward = flow >= 0.0;
+    const int up = forward ? passage->a : passage->b;
+    const struct place_gas *gas = place_of(scratch, up);
+    struct pair row;
+    double *upstream = forward ? row.a : row.b;
+    for (int j = 0; j < network->carried; j++) {
+        pair_scale(network, slope, gas->share[j], &row);
+        for (int k = 0; up >= 0 && k < network->carried; k++)
+            upstream[k] += flow * ((k == j) - (k < network->species ? gas->share[j] : 0.0)) / gas->amount;
+        add_quantity(sheet, passage, &row, j, flow);
+    }
+    const double t = gas->gas.temperature;
+    pair_scale(network, slope, gas->cp * t, &row);
+    for (int k = 0; up >= 0 && k <= network->carried; k++) {
+        const double cp_slope = k < network->species ? (network->kind[k]->heat_capacity - gas->cp) / gas->amount : 0.0;
+        upstream[k] += flow * (t * cp_slope + gas->cp * scratch->gradient[up].by[GAS_TEMPERATURE][k]);
+    }
+    add_quantity(sheet, passage, &row, network->carried, flow);
+}
+
+static void add_heat(const struct sheet *sheet, const struct volume *volume, const struct place_gas *place,
+                     const struct scratch *scratch, const struct gradient *gradient)
+{
+    const struct network *network = sheet->network;
+    if (network->assume.heat != HEAT_FULL)
+        return;
+    const int wall_column = volume->own + network->carried + 2;
+    const bool walled = volume->wall > 0.0;
+    double *energy = sheet_row(sheet, volume->at + network->carried);
+    double *wall = walled ? sheet_row(sheet, volume->at + network->carried + 2) : NULL;
+    const double outside = walled ? scratch->air.temperature - place->wall_temperature
+                                  : scratch->air.temperature - place->gas.temperature;
+    double *account = sheet_row(sheet, network->stiff.states + volume->account + (outside > 0.0 ? HEAT_IN : HEAT_OUT));
+    const double sign = outside > 0.0 ? 1.0 : -1.0;
+    for (int k = 0; k <= network->carried; k++) {
+        const double slope = volume->film * gradient->by[GAS_TEMPERATURE][k];
+        energy[volume->own + k] -= slope;
+        if (walled)
+            wall[volume->own + k] += slope;
+        else
+            account[volume->own + k] -= sign * slope;
+    }
+    if (!walled)
+        return;
+    energy[wall_column] += volume->film / volume->wall;
+    wall[wall_column] -= (volume->outer + volume->film) / volume->wall;
+    account[wall_column] -= sign * volume->outer / volume->wall;
+}
+
+/* Rows that the closing step reads and writes. */
+struct closing {
+    const struct volume *volume;
+    const struct place_gas *place;
+    const struct gradient *gradient;
+    const struct surroundings_now *air;
+    struct intake in;
+    double rate;   /* dp/dt without the drift term */
+    double energy; /* dE/dt without the work: S = energy - T sum cv dN */
+    double *row[CARRIED_MOST], *energy_row, *pressure_row, *heat_row, *work_row;
+    double heat_sign, work_sign; /* slope of the account row to d(heat) and d(work done by the gas) */
+};
+
+static double closing_sum(const struct network *network, const struct closing *at, int c, bool by_capacity)
+{
+    double sum = 0.0;
+    for (int i = 0; i < network->species; i++)
+        sum += (by_capacity ? capacity_of(network, i) : 1.0) * at->row[i][c];
+    return sum;
+}
+
+/* d (n T) / d own state k, for the equation of state. */
+static double amount_temperature(const struct network *network, const struct closing *at, int k)
+{
+    const double by_amount = k < network->species ? at->place->gas.temperature : 0.0;
+    return by_amount + at->place->amount * at->gradient->by[GAS_TEMPERATURE][k];
+}
+
+static double drift_slope(const struct network *network, const struct closing *at, int k)
+{
+    const struct volume *volume = at->volume;
+    const double state = pressure_of_state(volume, at->place, at->air->pressure);
+    const double below = 2.0 * volume->give * state + volume->room - volume->give * at->air->pressure;
+    const double own = k == network->carried + 1 ? 1.0 : 0.0;
+    return (GAS_CONSTANT * amount_temperature(network, at, k) / below - own) / DRIFT_TIME;
+}
+
+/* Partials of numerator and denominator of dp/dt to own state k, the rates held. */
+static void own_partials(const struct network *network, const struct closing *at, int k, double *top, double *below)
+{
+    const struct place_gas *place = at->place;
+    const double give = at->volume->give, p = place->gas.pressure, c = place->heat_capacity;
+    const double p_slope = k == network->carried + 1 ? 1.0 : 0.0;
+    if (network->assume.heat == HEAT_ISOTHERMAL) {
+        *top = (k < network->species ? GAS_CONSTANT * at->air->temperature_rate : 0.0) +
+               p_slope * give * at->air->pressure_rate;
+        *below = 2.0 * give * p_slope;
+        return;
+    }
+    const double k0 = place->amount * GAS_CONSTANT / c;
+    const double k_slope = k < network->species ? (GAS_CONSTANT - k0 * capacity_of(network, k)) / c : 0.0;
+    const double t_slope = at->gradient->by[GAS_TEMPERATURE][k];
+    const double s = at->energy - place->gas.temperature * at->in.capacity;
+    const double given = k_slope * p + (1.0 + k0) * p_slope;
+    *top = GAS_CONSTANT * t_slope * at->in.amount + k_slope * s - k0 * t_slope * at->in.capacity +
+           given * give * at->air->pressure_rate;
+    *below = give * p_slope + given * give;
+}
+
+static void close_column(const struct network *network, const struct closing *at, int c)
+{
+    const struct place_gas *place = at->place;
+    const bool held = network->assume.heat == HEAT_ISOTHERMAL;
+    const double p = place->gas.pressure, t = place->gas.temperature, give = at->volume->give;
+    const double k0 = held ? 0.0 : place->amount * GAS_CONSTANT / place->heat_capacity;
+    const double below = place->room + (1.0 + k0) * p * give;
+    const int own = c - at->volume->own;
+    const bool inside = own >= 0 && own < network->carried + 2;
+    const double amounts = closing_sum(network, at, c, false), capacities = closing_sum(network, at, c, true);
+    const double flows = at->energy_row[c];
+    double top = GAS_CONSTANT * t * amounts + k0 * (flows - t * capacities);
+    double top_own = 0.0, below_own = 0.0;
+    if (inside)
+        own_partials(network, at, own, &top_own, &below_own);
+    const double rate = (top + top_own - at->rate * below_own) / below;
+    const double p_slope = inside && own == network->carried + 1 ? 1.0 : 0.0;
+    const double work = give * (p * rate + p_slope * (at->rate - at->air->pressure_rate));
+    at->pressure_row[c] = rate + (inside ? drift_slope(network, at, own) : 0.0);
+    if (held) {
+        const double own_capacity = inside ? capacity_of(network, own) * at->air->temperature_rate : 0.0;
+        at->energy_row[c] = t * capacities + own_capacity;
+        at->heat_row[c] += at->heat_sign * (at->energy_row[c] - flows + work);
+    } else {
+        at->energy_row[c] = flows - work;
+    }
+    at->work_row[c] += at->work_sign * work;
+}
+
+static void close_volume(const struct sheet *sheet, int v, const double *rates, const struct scratch *scratch)
+{
+    const struct network *network = sheet->network;
+    const struct volume *volume = &network->volume[v];
+    const struct place_gas *place = &scratch->volume[v];
+    const double *own = &rates[volume->at];
+    struct closing at = {.volume = volume,
+                         .place = place,
+                         .gradient = &scratch->gradient[v],
+                         .air = &scratch->air,
+                         .in = volume_intake(network, own)};
+    const double drift = (pressure_of_state(volume, place, scratch->air.pressure) - place->gas.pressure) / DRIFT_TIME;
+    at.rate = own[network->carried + 1] - drift;
+    const double work = place->gas.pressure * volume->give * (at.rate - scratch->air.pressure_rate);
+    at.energy = own[network->carried] + work;
+    const double *account = &rates[network->stiff.states + volume->account];
+    const bool heat_in = account[HEAT_IN] > 0.0, work_in = account[WORK_IN] > 0.0;
+    for (int i = 0; i < network->species; i++)
+        at.row[i] = sheet_row(sheet, volume->at + i);
+    at.energy_row = sheet_row(sheet, volume->at + network->carried);
+    at.pressure_row = sheet_row(sheet, volume->at + network->carried + 1);
+    at.heat_row = sheet_row(sheet, network->stiff.states + volume->account + (heat_in ? HEAT_IN : HEAT_OUT));
+    at.work_row = sheet_row(sheet, network->stiff.states + volume->account + (work_in ? WORK_IN : WORK_OUT));
+    at.heat_sign = heat_in ? 1.0 : -1.0;
+    at.work_sign = work_in ? -1.0 : 1.0;
+    for (int c = 0; c < volume->columns; c++)
+        close_column(network, &at, c);
+}
+
+static void add_follower(const struct sheet *sheet, const struct follower *follower, const struct pair *slope)
+{
+    const struct network *network = sheet->network;
+    double *row = sheet_row(sheet, follower->at);
+    const int count = network->pattern_start[follower->at + 1] - network->pattern_start[follower->at];
+    row[count - 1] = -1.0 / follower->lag;
+    if (follower->passage >= 0) {
+        const struct passage *passage = &network->passage[follower->passage];
+        row_add(row, passage->row_a, slope[follower->passage].a, network->carried + 2, 1.0 / follower->lag);
+        row_add(row, passage->row_b, slope[follower->passage].b, network->carried + 2, 1.0 / follower->lag);
+    } else if (follower->place >= 0) {
+        row[0] = 1.0 / follower->lag;
+    }
+}
+
+int network_slopes(const struct network *network, const struct inputs *inputs, double time, const double *y,
+                   double *value, struct scratch *scratch)
+{
+    const int rows = network->stiff.states + network->stiff.accounts;
+    const struct sheet sheet = {network, value};
+    if (network_state(network, inputs, time, y, scratch, true))
+        return 1;
+    network_balances(network, y, scratch->rates, scratch);
+    memset(value, 0, (size_t)network->pattern_start[rows] * sizeof *value);
+    for (int v = 0; v < network->volumes; v++)
+        volume_gradient(network, &scratch->volume[v], &scratch->gradient[v]);
+    for (int p = 0; p < network->passages; p++) {
+        const struct passage *passage = &network->passage[p];
+        struct pair *slope = &scratch->slope[p];
+        memset(slope, 0, sizeof *slope);
+        if (passage->a >= 0)
+            flow_gradient(network, scratch->flow[p].slope_a, &scratch->gradient[passage->a], slope->a);
+        if (passage->b >= 0)
+            flow_gradient(network, scratch->flow[p].slope_b, &scratch->gradient[passage->b], slope->b);
+        add_passage(&sheet, passage, slope, scratch->flow[p].value, scratch);
+    }
+    for (int v = 0; v < network->volumes; v++) {
+        add_heat(&sheet, &network->volume[v], &scratch->volume[v], scratch, &scratch->gradient[v]);
+        close_volume(&sheet, v, scratch->rates, scratch);
+    }
+    for (int f = 0; f < network->followers; f++)
+        if (network->follower[f].at >= 0)
+            add_follower(&sheet, &network->follower[f], scratch->slope);
+    return 0;
+}
