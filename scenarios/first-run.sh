@@ -10,12 +10,10 @@ cd "$top" || exit 1
 # Says what is missing and how to get it, and ends.
 missing() {
     echo "Missing: $*" >&2
-    if [ "$(id -u)" -ne 0 ]; then
-        echo "Get it as root:  $(packages_command "$@")" >&2
-    else
-        echo "They could not be fetched (see .build/install.log). With a package source in reach:" >&2
-        echo "  $(packages_command "$@")" >&2
-    fi
+    [ "$(id -u)" -ne 0 ] || echo "They could not be fetched (see .build/install.log); they need a package source in reach." >&2
+    # shellcheck disable=SC2086 # lists of names
+    echo "To get all, as root:                 $(packages_command $(packages_missing $packages_build $packages_plot $packages_window))" >&2
+    echo "Or without pictures and the window:  $(packages_command "$@")" >&2
     exit 1
 }
 
