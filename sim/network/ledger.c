@@ -1,0 +1,124 @@
+/* sim/network/ledger.c  What came in, went out and is there: sums over states and accounts, made when asked for. */
+#include "network/inside.h"
+
+/* Two-way sums with the running compensation of Neumaier, so that printing adds no rounding of its own. */
+struct sum {
+    double value, rest;
+};
+
+static void sum_add(struct sum *sum, double term)
+{
+    const double next = sum->value + term;
+    sum->rest += fabs(sum->value) >= fabs(term) ? (sum->value - next) + term : (term - next) + sum->value;
+    sum->value = next;
+}
+
+static double sum_total(const struct sum *sum)
+{
+    return sum->value + sum->rest;
+}
+
+struct ledger_sums {
+    struct sum in, out, start, change, residual;
+};
+
+static void through_sides(const struct network *network, const double *accounts, int in, int out,
+                          struct ledger_sums *sums)
+{
+    for (int p = 0; p < network->passages; p++) {
+        const int side[2] = {network->passage[p].account_a, network->passage[p].account_b};
+        for (int s = 0; s < 2; s++) {
+            if (side[s] < 0)
+                continue;
+            sum_add(&sums->in, accounts[side[s] + in]);
+            sum_add(&sums->out, accounts[side[s] + out]);
+        }
+    }
+}
+
+static void species_sums(const struct network *network, const double *y, int i, struct ledger_sums *sums)
+{
+    for (int v = 0; v < network->volumes; v++) {
+        sum_add(&sums->start, network->volume[v].stock[i]);
+        sum_add(&sums->change, y[network->volume[v].at + i]);
+    }
+    through_sides(network, &y[network->stiff.states], i, network->carried + i, sums);
+}
+
+static void energy_sums(const struct network *network, const double *y, struct ledger_sums *sums)
+{
+    const double *accounts = &y[network->stiff.states];
+    for (int v = 0; v < network->volumes; v++) {
+        const struct volume *volume = &network->volume[v];
+        const double *own = &accounts[volume->account];
+        sum_add(&sums->start, volume->energy);
+        sum_add(&sums->change, y[volume->at + network->carried]);
+        if (volume->wall > 0.0) {
+            sum_add(&sums->start, volume->wall_energy);
+            sum_add(&sums->change, y[volume->at + network->carried + 2]);
+        }
+        sum_add(&sums->in, own[HEAT_IN]);
+        sum_add(&sums->out, own[HEAT_OUT]);
+        sum_add(&sums->in, own[WORK_IN]);
+        sum_add(&sums->out, own[WORK_OUT]);
+    }
+    through_sides(network, accounts, 2 * network->carried, 2 * network->carried + 1, sums);
+}
+
+int ledger_rows(const struct network *network)
+{
+    return network->carried + 1;
+}
+
+struct ullage_ledger_row ledger_row(const struct network *network, const double *y, int row)
+{
+    struct ledger_sums sums = {0};
+    const bool energy = row == network->carried;
+    if (energy)
+        energy_sums(network, y, &sums);
+    else
+        species_sums(network, y, row, &sums);
+    sum_add(&sums.residual, sum_total(&sums.in));
+    sum_add(&sums.residual, -sum_total(&sums.out));
+    sum_add(&sums.residual, -sum_total(&sums.change));
+    const double in = sum_total(&sums.in), out = sum_total(&sums.out), start = sum_total(&sums.start);
+    return (struct ullage_ledger_row){.name = energy ? "energy" : network->kind[row]->name,
+                                      .in = in,
+                                      .out = out,
+                                      .stored_start = start,
+                                      .stored_change = sum_total(&sums.change),
+                                      .residual = sum_total(&sums.residual),
+                                      .scale = energy ? fabs(start) + in + out : fabs(start) + in};
+}
+
+/* Openings: every side of a passage that is a boundary, every carried quantity. */
+static int sides(const struct network *network)
+{
+    int count = 0;
+    for (int p = 0; p < network->passages; p++)
+        count += (network->passage[p].account_a >= 0) + (network->passage[p].account_b >= 0);
+    return count;
+}
+
+int ledger_opening_rows(const struct network *network)
+{
+    return sides(network) * network->carried;
+}
+
+struct ullage_opening_row ledger_opening_row(const struct network *network, const double *y, int row)
+{
+    int wanted = row / network->carried;
+    const int i = row % network->carried;
+    for (int p = 0; p < network->passages; p++) {
+        const struct passage *passage = &network->passage[p];
+        const int side[2] = {passage->account_a, passage->account_b};
+        for (int s = 0; s < 2; s++) {
+            if (side[s] < 0 || wanted-- > 0)
+                continue;
+            const double *accounts = &y[network->stiff.states + side[s]];
+            return (struct ullage_opening_row){network->part[passage->part].id, network->kind[i]->name, accounts[i],
+                                               accounts[network->carried + i]};
+        }
+    }
+    return (struct ullage_opening_row){"", "", 0.0, 0.0};
+}

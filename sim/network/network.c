@@ -1,0 +1,430 @@
+/* sim/network/network.c  From a description to a network: what there is, where it stands, how it begins. */
+#include "network/inside.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#define PRESSURE_SCALE 1000.0  /* Pa: differences of 1 mPa matter where a vent breathes */
+#define INVENTORY_SHARE 0.1    /* of a volume's amount at reference pressure */
+#define ENERGY_PER_PRESSURE (1.0 / 0.3)
+#define WALL_STEP 1.0          /* K */
+#define FLOW_SCALE 1e-2        /* mol/s: 15 L/min */
+
+static void *network_array(struct network *network, int count, size_t size)
+{
+    return arena_take(network->arena, (size_t)(count > 0 ? count : 1) * size);
+}
+
+/* ---- parts ---- */
+
+static const char *copied(struct arena *arena, const char *text)
+{
+    return text ? arena_text(arena, text) : NULL;
+}
+
+static void copy_part(struct arena *arena, struct part *into, const struct part *from)
+{
+    *into = *from;
+    into->id = copied(arena, from->id);
+    into->at.file = copied(arena, from->at.file);
+    into->shape = copied(arena, from->shape);
+    into->label = copied(arena, from->label);
+    for (int e = 0; e < ENDS_MOST; e++) {
+        into->end[e].part = copied(arena, from->end[e].part);
+        into->end[e].opening = copied(arena, from->end[e].opening);
+        into->end[e].at.file = NULL;
+    }
+    for (int o = 0; o < from->openings; o++) {
+        into->opening[o].name = copied(arena, from->opening[o].name);
+        into->opening[o].at.file = NULL;
+    }
+    for (int r = 0; r < ROWS_MOST; r++)
+        into->value_at[r].file = NULL;
+    for (int b = 0; b < BEDS_MOST; b++)
+        into->bed[b].at.file = NULL;
+}
+
+static bool copy_parts(struct network *network, const struct ullage_description *from)
+{
+    network->parts = from->parts;
+    network->part = network_array(network, from->parts, sizeof *network->part);
+    network->parameter_at = network_array(network, from->parts, sizeof *network->parameter_at);
+    if (!network->part || !network->parameter_at)
+        return false;
+    for (int k = 0; k < from->parts; k++) {
+        copy_part(network->arena, &network->part[k], &from->part[k]);
+        network->parameter_at[k] = network->parameters;
+        network->parameters += rows_count(from->part[k].kind->parameter);
+    }
+    return true;
+}
+
+static bool copy_profile(struct network *network, struct profile *into, const struct profile *from)
+{
+    into->corners = from->corners;
+    into->time = network_array(network, from->corners, sizeof *into->time);
+    into->value = network_array(network, from->corners, sizeof *into->value);
+    if (!into->time || !into->value)
+        return false;
+    memcpy(into->time, from->time, (size_t)from->corners * sizeof *into->time);
+    memcpy(into->value, from->value, (size_t)from->corners * sizeof *into->value);
+    return true;
+}
+
+/* ---- species: those that can come in at all ---- */
+
+static void gather_species(struct network *network, const struct ullage_description *from,
+                           const struct blueprint *plan)
+{
+    bool present[SPECIES_MOST] = {true}; /* air: the atmosphere is never far */
+    int known;
+    const struct species *table = species_table(&known);
+    for (int s = 0; s < known; s++) {
+        for (int b = 0; b < plan->boundaries; b++)
+            present[s] = present[s] || plan->boundary[b].share[s] > 0.0;
+        for (int k = 0; k < from->starts; k++)
+            present[s] = present[s] || from->start[k].share[s] > 0.0;
+    }
+    for (int round = 0; round < 2; round++) { /* gases first, then what rides along */
+        for (int s = 0; s < known; s++)
+            if (present[s] && table[s].passive == (round == 1)) {
+                network->number[network->carried] = s;
+                network->kind[network->carried++] = &table[s];
+            }
+        if (round == 0)
+            network->species = network->carried;
+    }
+}
+
+static void carried_shares(const struct network *network, const double *by_number, double *share)
+{
+    for (int i = 0; i < network->carried; i++)
+        share[i] = by_number[network->number[i]];
+}
+
+/* ---- volumes, boundaries, passages ---- */
+
+static bool take_volumes(struct network *network, const struct blueprint *plan)
+{
+    network->volumes = plan->volumes;
+    network->volume = network_array(network, plan->volumes, sizeof *network->volume);
+    if (!network->volume)
+        return false;
+    const bool full = network->assume.heat == HEAT_FULL;
+    int state = 0, account = 0;
+    for (int v = 0; v < plan->volumes; v++) {
+        const struct volume_plan *from = &plan->volume[v];
+        struct volume *into = &network->volume[v];
+        *into = (struct volume){.part = from->part,
+                                .room = from->volume,
+                                .give = network->assume.rigid ? 0.0 : from->give,
+                                .film = full ? from->film : 0.0,
+                                .wall = full ? from->wall : 0.0,
+                                .outer = full ? from->outer : 0.0,
+                                .at = state,
+                                .account = account};
+        into->block = network->carried + 2 + (into->wall > 0.0);
+        state += into->block;
+        account += VOLUME_ACCOUNTS;
+    }
+    network->stiff.states = state;
+    network->stiff.accounts = account;
+    return true;
+}
+
+static bool take_boundaries(struct network *network, const struct blueprint *plan)
+{
+    network->boundaries = plan->boundaries;
+    network->boundary = network_array(network, plan->boundaries, sizeof *network->boundary);
+    if (!network->boundary)
+        return false;
+    for (int b = 0; b < plan->boundaries; b++) {
+        network->boundary[b].part = plan->boundary[b].part;
+        network->boundary[b].pressure = plan->boundary[b].pressure;
+        carried_shares(network, plan->boundary[b].share, network->boundary[b].share);
+    }
+    return true;
+}
+
+static int side_accounts(struct network *network, int place)
+{
+    if (place >= 0)
+        return -1;
+    const int first = network->stiff.accounts;
+    network->stiff.accounts += 2 * network->carried + 2;
+    return first;
+}
+
+static int joint_index(const struct network *network, int equipment, int port)
+{
+    for (int j = 0; j < network->joints; j++)
+        if (network->joint[j].equipment == equipment && network->joint[j].port == port)
+            return j;
+    return -1;
+}
+
+static bool take_passages(struct network *network, const struct blueprint *plan)
+{
+    network->passage = network_array(network, plan->passages, sizeof *network->passage);
+    if (!network->passage)
+        return false;
+    for (int p = 0; p < plan->passages; p++) {
+        const struct passage_plan *from = &plan->passage[p];
+        const int joint = from->joint_of < 0 ? -1 : joint_index(network, from->joint_of, from->part);
+        if (from->joint_of >= 0 && joint < 0)
+            continue; /* nobody joins these two */
+        struct passage *into = &network->passage[network->passages++];
+        *into = (struct passage){.part = from->part,
+                                 .a = from->a,
+                                 .b = from->b,
+                                 .joint_of = from->joint_of,
+                                 .law = from->law,
+                                 .bore = from->bore,
+                                 .joint = joint};
+        memcpy(into->constant, from->constant, sizeof into->constant);
+        into->account_a = side_accounts(network, into->a);
+        into->account_b = side_accounts(network, into->b);
+    }
+    return true;
+}
+
+/* Passages of the plan that were left out shift the numbers of those behind them. */
+static int passage_kept(const struct network *network, const struct blueprint *plan, int planned)
+{
+    int kept = 0;
+    for (int p = 0; p < planned; p++)
+        kept += plan->passage[p].joint_of < 0 ||
+                joint_index(network, plan->passage[p].joint_of, plan->passage[p].part) >= 0;
+    return kept;
+}
+
+static bool take_followers(struct network *network, const struct blueprint *plan)
+{
+    network->followers = plan->followers;
+    network->follower = network_array(network, plan->followers, sizeof *network->follower);
+    network->follower_of = network_array(network, network->parts, sizeof *network->follower_of);
+    if (!network->follower || !network->follower_of)
+        return false;
+    for (int k = 0; k < network->parts; k++)
+        network->follower_of[k] = -1;
+    for (int f = 0; f < plan->followers; f++) {
+        const struct follower_plan *from = &plan->follower[f];
+        const bool lags = from->lag > 0.0;
+        network->follower[f] = (struct follower){
+            from->part, from->place, from->passage < 0 ? -1 : passage_kept(network, plan, from->passage), from->lag,
+            lags ? network->stiff.states : -1};
+        network->follower_of[from->part] = f;
+        network->stiff.states += lags;
+    }
+    return true;
+}
+
+static bool take_places(struct network *network, struct blueprint *plan)
+{
+    network->main_volume = network_array(network, network->parts, sizeof *network->main_volume);
+    network->feeds = network_array(network, network->parts, sizeof *network->feeds);
+    if (!network->main_volume || !network->feeds)
+        return false;
+    for (int k = 0; k < network->parts; k++) {
+        const int place = blueprint_place(plan, k, "");
+        const int end = ends_find(network->part[k].kind->end, "feeds");
+        network->main_volume[k] = place >= 0 ? place : -1;
+        network->feeds[k] = end >= 0 && network->part[k].end[end].part ? blueprint_attachment(plan, k, end).place : -1;
+    }
+    return true;
+}
+
+/* ---- joints ---- */
+
+static bool add_joint(struct network *network, int equipment, int port, bool joined)
+{
+    const int known = joint_index(network, equipment, port);
+    if (known >= 0) {
+        network->joined[known] = network->joined[known] || joined;
+        return true;
+    }
+    network->joint[network->joints] = (struct joint){equipment, port};
+    network->joined[network->joints++] = joined;
+    return true;
+}
+
+static bool take_joints(struct network *network, const struct joint *join, int joins,
+                        struct ullage_problems *problems)
+{
+    network->joint = network_array(network, network->parts + joins, sizeof *network->joint);
+    network->joined = network_array(network, network->parts + joins, sizeof *network->joined);
+    if (!network->joint || !network->joined)
+        return false;
+    for (int k = 0; k < network->parts; k++) {
+        const struct part *part = &network->part[k];
+        const int end = ends_find(part->kind->end, "join");
+        if (end < 0 || !part->end[end].part)
+            continue;
+        const int port = network_find_part(network, part->end[end].part);
+        if (port >= 0 && !strcmp(network->part[port].kind->name, "port"))
+            add_joint(network, k, port, true);
+        else
+            problem_add(problems, part->at, "join it to a port", "%s is joined to %s, which is no port", part->id,
+                        part->end[end].part);
+    }
+    for (int j = 0; j < joins; j++)
+        add_joint(network, join[j].equipment, join[j].port, false);
+    return true;
+}
+
+/* ---- how it begins ---- */
+
+static const struct start *start_of(const struct ullage_description *from, int part)
+{
+    for (int k = 0; k < from->starts; k++)
+        if (from->start[k].part == part)
+            return &from->start[k];
+    return NULL;
+}
+
+static void begin_volume(struct network *network, struct volume *volume, const struct start *start,
+                         const struct surroundings_now *air)
+{
+    double pressure = air->pressure, temperature = air->temperature;
+    double share[SPECIES_MOST] = {1.0};
+    if (start && start->pressure_given)
+        pressure = start->pressure;
+    if (start && start->gauge_given)
+        pressure = air->pressure + start->gauge;
+    if (start && start->temperature_given)
+        temperature = start->temperature;
+    if (start && start->gas_given)
+        memcpy(share, start->share, sizeof share);
+    double carried[CARRIED_MOST];
+    carried_shares(network, share, carried);
+    const double room = volume->room + volume->give * (pressure - air->pressure);
+    const double amount = pressure * room / (GAS_CONSTANT * temperature);
+    for (int i = 0; i < network->carried; i++) {
+        volume->stock[i] = amount * carried[i];
+        if (i < network->species)
+            volume->energy += volume->stock[i] * (network->kind[i]->heat_capacity - GAS_CONSTANT) * temperature;
+    }
+    volume->temperature = temperature;
+    volume->excess = pressure - network->reference;
+    volume->wall_energy = volume->wall * temperature;
+}
+
+static void begin(struct network *network, const struct ullage_description *from, struct ullage_problems *problems)
+{
+    const struct surroundings_now air = {profile_value(&network->pressure, 0.0), 0.0,
+                                         profile_value(&network->temperature, 0.0), 0.0};
+    network->reference = air.pressure;
+    for (int v = 0; v < network->volumes; v++) {
+        struct volume *volume = &network->volume[v];
+        const struct start *start = start_of(from, volume->part);
+        const double gauge = start && start->pressure_given ? start->pressure - air.pressure
+                             : start && start->gauge_given  ? start->gauge
+                                                            : 0.0;
+        if (!(air.pressure + gauge > 0.0) || !(volume->room + volume->give * gauge > 0.0)) {
+            problem_add(problems, start ? start->at : from->part[volume->part].at, "start nearer to the surroundings",
+                        "%s cannot begin at %g Pa over the surroundings", network->part[volume->part].id, gauge);
+            continue;
+        }
+        begin_volume(network, volume, start, &air);
+    }
+}
+
+/* ---- scales of the error test ---- */
+
+static bool take_scales(struct network *network)
+{
+    const int states = network->stiff.states;
+    double *scale = network_array(network, states, sizeof *scale);
+    double *base = network_array(network, states, sizeof *base);
+    bool *amount = network_array(network, states, sizeof *amount);
+    if (!scale || !base || !amount)
+        return false;
+    for (int v = 0; v < network->volumes; v++) {
+        const struct volume *volume = &network->volume[v];
+        const double inventory = network->reference * volume->room;
+        for (int i = 0; i < network->carried; i++) {
+            scale[volume->at + i] = INVENTORY_SHARE * inventory / (GAS_CONSTANT * volume->temperature);
+            base[volume->at + i] = volume->stock[i];
+            amount[volume->at + i] = true;
+        }
+        scale[volume->at + network->carried] = INVENTORY_SHARE * inventory * ENERGY_PER_PRESSURE;
+        scale[volume->at + network->carried + 1] = PRESSURE_SCALE;
+        if (volume->wall > 0.0)
+            scale[volume->at + network->carried + 2] = volume->wall * WALL_STEP;
+    }
+    for (int f = 0; f < network->followers; f++)
+        if (network->follower[f].at >= 0)
+            scale[network->follower[f].at] = network->follower[f].passage >= 0 ? FLOW_SCALE : PRESSURE_SCALE;
+    network->stiff.scale = scale;
+    network->stiff.base = base;
+    network->stiff.amount = amount;
+    return true;
+}
+
+/* ---- the whole ---- */
+
+static bool make(struct network *network, const struct ullage_description *from, struct blueprint *plan,
+                 const struct joint *join, int joins, struct ullage_problems *problems)
+{
+    network->assume = from->assume;
+    if (!copy_profile(network, &network->pressure, &from->surroundings.pressure) ||
+        !copy_profile(network, &network->temperature, &from->surroundings.temperature) ||
+        !copy_parts(network, from) || !take_joints(network, join, joins, problems) || ullage_problems_count(problems))
+        return false;
+    gather_species(network, from, plan);
+    if (!take_volumes(network, plan) || !take_boundaries(network, plan) || !take_passages(network, plan) ||
+        !take_followers(network, plan) || !take_places(network, plan))
+        return false;
+    begin(network, from, problems);
+    return !ullage_problems_count(problems) && take_scales(network) && pattern_make(network) &&
+           channels_make(network);
+}
+
+struct network *network_create(const struct ullage_description *description, const struct joint *join, int joins,
+                               struct ullage_problems *problems)
+{
+    struct arena *arena = arena_create();
+    struct network *network = arena ? arena_take(arena, sizeof *network) : NULL;
+    if (!network) {
+        arena_free(arena);
+        return NULL;
+    }
+    network->arena = arena;
+    struct blueprint plan = {.discharge = description->assume.discharge, .rigid = description->assume.rigid};
+    const bool good = blueprint_draw(&plan, description->part, description->parts, problems) &&
+                      make(network, description, &plan, join, joins, problems);
+    blueprint_clear(&plan);
+    if (good)
+        return network;
+    network_free(network);
+    return NULL;
+}
+
+void network_free(struct network *network)
+{
+    if (network)
+        arena_free(network->arena);
+}
+
+int network_parts(const struct network *network)
+{
+    return network->parts;
+}
+
+const struct part *network_part(const struct network *network, int index)
+{
+    return &network->part[index];
+}
+
+int network_find_part(const struct network *network, const char *id)
+{
+    for (int k = 0; k < network->parts; k++)
+        if (!strcmp(network->part[k].id, id))
+            return k;
+    return -1;
+}
+
+int network_joint(const struct network *network, int equipment, int port)
+{
+    return joint_index(network, equipment, port);
+}
