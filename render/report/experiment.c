@@ -31,6 +31,18 @@ bool verdict_stands(const struct experiment *of, int index)
     return experiment_verdict(of, ullage_run_verdict(of->run, index).name) == index;
 }
 
+const char *reading_figure(const struct experiment *of, int index, enum figure_units units, char *room)
+{
+    const struct ullage_reading reading = ullage_run_reading(of->run, index);
+    char figure[FIGURE_ROOM];
+    snprintf(room, FIGURE_ROOM, "%s%.80s",
+             reading.over > 0   ? "over "
+             : reading.over < 0 ? "under "
+                                : "",
+             figure_value(reading.value, reading.dimension, units, figure));
+    return room;
+}
+
 const char *result_word(enum ullage_result result)
 {
     static const char *const word[] = {[ULLAGE_PASS] = "pass", [ULLAGE_FAIL] = "fail", [ULLAGE_OPEN] = "open"};

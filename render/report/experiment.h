@@ -8,6 +8,7 @@
 struct experiment {
     const struct ullage_model *model;
     const struct ullage_run *run;
+    const double *start; /* all channels before the first step [ullage_model_channels] */
 };
 
 /* Index of the last reading or verdict of this name; -1: none. A later one of a name stands for the earlier. */
@@ -17,6 +18,9 @@ int experiment_verdict(const struct experiment *of, const char *name);
 /* Whether reading or verdict `index` is the last of its name. */
 bool reading_stands(const struct experiment *of, int index);
 bool verdict_stands(const struct experiment *of, int index);
+
+/* "0.51 mm (0.020 in)", "over 2.50 mm (0.098 in)". room [FIGURE_ROOM]; returns room. */
+const char *reading_figure(const struct experiment *of, int index, enum figure_units units, char *room);
 
 /* "pass", "fail", "open". */
 const char *result_word(enum ullage_result result);

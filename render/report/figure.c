@@ -190,20 +190,30 @@ const char *figure_clock(double seconds, char *room)
     return room;
 }
 
+/* "2 min 31 s", "3 h 20 min", and without the second part where that is none. */
+static void two_units_put(double large, const char *large_unit, int small, const char *small_unit, char *room)
+{
+    if (small > 0)
+        snprintf(room, FIGURE_ROOM, "%.0f %s %d %s", large, large_unit, small, small_unit);
+    else
+        snprintf(room, FIGURE_ROOM, "%.0f %s", large, large_unit);
+}
+
 const char *figure_span(double seconds, char *room)
 {
-    const double size = fabs(seconds);
+    const double whole = floor(seconds + 0.5);
     const double minutes = floor(seconds / 60.0 + 0.5);
     char number[FIGURE_ROOM];
-    if (!isfinite(seconds))
+    if (!isfinite(seconds)) {
         snprintf(room, FIGURE_ROOM, "without end");
-    else if (seconds < 0.0 || size < 59.95) {
-        number_put(seconds, size < 10.0 ? 2 : 3, number);
+    } else if (seconds < 119.95) {
+        number_put(seconds, fabs(seconds) < 9.995 ? 2 : 3, number);
         snprintf(room, FIGURE_ROOM, "%.60s s", number);
-    } else if (size < 3599.5)
-        snprintf(room, FIGURE_ROOM, "%d min %d s", (int)(floor(size + 0.5) / 60.0), (int)fmod(floor(size + 0.5), 60.0));
-    else
-        snprintf(room, FIGURE_ROOM, "%.0f h %d min", floor(minutes / 60.0), (int)fmod(minutes, 60.0));
+    } else if (whole < 3600.0) {
+        two_units_put(floor(whole / 60.0), "min", (int)fmod(whole, 60.0), "s", room);
+    } else {
+        two_units_put(floor(minutes / 60.0), "h", (int)fmod(minutes, 60.0), "min", room);
+    }
     return room;
 }
 
@@ -230,12 +240,4 @@ const char *figure_words(const char *name, bool capital, char *room)
     if (capital && *room >= 'a' && *room <= 'z')
         *room = (char)(*room - 'a' + 'A');
     return room;
-}
-
-int figure_width(const char *text)
-{
-    int columns = 0;
-    for (; *text; text++)
-        columns += ((unsigned char)*text & 0xC0) != 0x80; /* bytes that go on with a character take none */
-    return columns;
 }

@@ -31,7 +31,4 @@ const char *figure_times(double ratio, char *room);
 /* An id or name as words: "vent-valve" is "vent valve"; capital makes the first letter one. Cut to fit the room. */
 const char *figure_words(const char *name, bool capital, char *room);
 
-/* Columns that UTF-8 text takes on a terminal (one to a character). */
-int figure_width(const char *text);
-
 #endif
