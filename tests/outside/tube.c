@@ -116,14 +116,14 @@ static void friction_is_churchills(void **unused)
         assert_near("Churchill", friction_at(churchill[i][0], 2e-4), churchill[i][1], 0.5e-6);
 }
 
-/* From Re 1e4 to 1e6 and e/d to 0.01: flow within 1 % of Colebrook's, so f within 2 %. (At Re 4000 Churchill
- * gives 1.7 % more f in a smooth tube and 3 % more at e/d 0.01; it comes nearer above.) */
+/* From Re 4000 to 1e6 and e/d to 0.001: flow within 1 % of Colebrook's, so f within 2 %. Churchill uses up most of it at
+ * Re 4000 (1.7 % more f) and half of it further on; in rougher tubes it parts by 1.5 % of the flow. */
 static void turbulent_tube_follows_colebrook(void **unused)
 {
     (void)unused;
-    const double roughness[] = {0.0, 2e-4, 1e-3, 1e-2};
-    for (int i = 0; i < 4; i++) {
-        for (double re = 1e4; re < 1.1e6; re *= 1.5) {
+    const double roughness[] = {0.0, 2e-4, 1e-3};
+    for (int i = 0; i < 3; i++) {
+        for (double re = 4e3; re < 1.1e6; re *= 1.5) {
             char name[64];
             snprintf(name, sizeof name, "Re %.3g, e/d %g", re, roughness[i]);
             assert_near_share(name, sqrt(colebrook(re, roughness[i]) / friction_at(re, roughness[i])), 1.0, 0.01);
