@@ -214,11 +214,9 @@ static void read_tell(struct story *story, const struct ullage_event *event)
         meter_tell(line_below(story, event->time), story->of, index, story->units);
         return;
     }
-    page_put(line_at(story, event->time), "%s: %s%s.", figure_words(reading.name, true, name),
-             reading.over > 0   ? "over "
-             : reading.over < 0 ? "under "
-                                : "",
-             figure_value(reading.value, reading.dimension, story->units, figure));
+    page_put(line_at(story, event->time), "%s: %s.",
+             figure_words(ullage_run_reading(story->of->run, index).name, true, name),
+             reading_figure(story->of, index, story->units, figure));
 }
 
 static void judged_tell(struct story *story, const struct ullage_event *event)
