@@ -93,6 +93,9 @@ void ullage_problems_free(struct ullage_problems *problems);
 int ullage_problems_count(const struct ullage_problems *problems);
 struct ullage_problem ullage_problems_at(const struct ullage_problems *problems, int index);
 
+/* The name among `names` [count] that a misspelt word most likely meant; null: none is near enough to offer. */
+const char *ullage_nearest(const char *word, const char *const *names, int count);
+
 /* ---- descriptions ------------------------------------------------------------------------------------------------ */
 struct ullage_description;
 

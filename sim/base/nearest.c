@@ -71,3 +71,8 @@ const char *nearest_name(const char *word, const char *const *names, int count)
     }
     return nearest;
 }
+
+const char *ullage_nearest(const char *word, const char *const *names, int count)
+{
+    return nearest_name(word, names, count);
+}
