@@ -1,9 +1,9 @@
 /* sim/run/bdf.c  Stiff integration by backward differentiation of variable order and step.
  *
- * Method: fixed-leading-coefficient BDF of orders 1..5 [JacksonSacksDavis1980], history as Nordsieck columns
- * h^j y^(j)/j! [ByrneHindmarsh1975] [BrownByrneHindmarsh1989], modified Newton on
+ * Method: fixed-leading-coefficient BDF of orders 1..5 [JACKSON1980], history as Nordsieck columns
+ * h^j y^(j)/j! [BYRNE1975] [BROWN1989], modified Newton on
  *     e = gamma f(t_n, w_0 + e) - w_1/l_1,   gamma = h/l_1   (w: the predicted columns),
- * with M = I - gamma' J factored once for many steps (sparse.c). Coefficients, error constants: bdf_formula.c.
+ * with M = I - gamma' J factored once for many steps (bdf_newton.c, sparse.c). Coefficients, error constants: bdf_formula.c.
  *
  * Invariants
  *  1. History, the block's first array, is that of the last accepted step, at its order and its length. A step works on
@@ -15,40 +15,22 @@
  *     w'y stays put to round-off in every iterate, converged or not.
  *  4. The block holds no pointer, and nothing outside is remembered: a copy of it goes on with the same bits.
  *
- * Newton stops at NEWTON_SHARE of the tolerance. What it leaves in stiff states enters the history, and a predictor of
- * order q multiplies that by up to 2^(q+1) - 1; at the usual tenth of the tolerance that can lock a run into tiny steps.
- *
  * A step the caller cuts short (to end at an event without a restart) says little about the next one. Under half of the
  * length proposed, order and wait stay as they were; the proposal stands, reached by factors of CUT_GROWTH, because
  * the slope over a very short step is mostly what Newton left, and a longer step multiplies it by the ratio. */
 #include "run/bdf.h"
 
-#include "run/bdf_formula.h"
+#include "run/bdf_block.h"
 #include "run/sparse.h"
 
 #include <assert.h>
-#include <float.h>
 #include <math.h>
 #include <string.h>
 
-enum {
-    COLUMNS = BDF_ORDERS + 1,
-    PAST = BDF_ORDERS + 1,
-    SLOPES_AGE = 50,     /* accepted steps a Jacobian may serve */
-    ITERATIONS = 4,      /* of Newton */
-    ITERATIONS_LOOSE = 6 /* at tolerances above LOOSE */
-};
-
-static const double LOOSE = 1e-5;
-static const double NEWTON_SHARE = 0.003;
-static const double DIVERGED = 2.0;      /* a correction this many times the last one */
-static const double RATE_MEMORY = 0.3;   /* the remembered rate of convergence falls no faster than this */
-static const double GAMMA_MOVED = 0.2;   /* relative change of gamma that asks for new factors */
-static const double WORST_GROWTH = 1e8;  /* of L in sparse.c: more than half of the digits would be lost */
 static const double AMOUNT_SLACK = 10.0; /* tolerances an amount may lie below zero */
 
 /* Step control: an estimate d of this order allows a step longer by 1 / ((bias d)^(1/(order + 1)) + ADDED). The biases
- * ask a change of order for more than keeping it [BrownByrneHindmarsh1989]. */
+ * ask a change of order for more than keeping it [BROWN1989]. */
 static const double BIAS = 6.0, BIAS_HIGHER = 10.0, ADDED = 1e-6;
 static const double WORTH = 1.5;        /* a smaller gain leaves the step, and the factors of M, as they are */
 static const double GROWTH_FIRST = 1e4; /* after the first step, whose length is a guess */
@@ -60,77 +42,7 @@ static const double FIRST_STEP = 1e-5; /* s; a guess on the short side costs a s
 
 enum { ERRORS_KEEP_ORDER = 2, FAILURES_KEEP_HISTORY = 6, FAILURES_STUCK = 40 };
 
-struct bdf {
-    int states, rows;      /* n, n + m */
-    size_t slopes, factor; /* entries of J with the rows of accounts; of L and U */
-    double tolerance;
-
-    /* the last accepted step */
-    double time, step; /* its end, its length: the history's scale (s); 0: none yet */
-    int order;
-    double past[PAST]; /* lengths of accepted steps since the restart, newest first (s) */
-    double error;      /* local error = error * e */
-    double lead;       /* h^(q+1) y^(q+1)/(q+1)! = lead * e */
-
-    /* the next one */
-    bool fresh; /* starts from y alone */
-    int next_order;
-    double next_step;
-    double wanted;        /* what the error allows; next_step may be less after a step cut short */
-    int wait;             /* steps until the order is thought about */
-    int made;             /* steps since the restart */
-    int held;             /* order to hold; 0: free */
-    int errors, failures; /* since the last accepted step: of the error test, of any kind */
-
-    /* Newton */
-    bool stale;      /* slopes must be evaluated anew */
-    int age;         /* accepted steps since they were */
-    double factored; /* gamma' (s); 0: no factors */
-    double rate;     /* of convergence, as seen since the factors were made */
-
-    struct stiff_effort effort;
-    double
-        room[]; /* history [COLUMNS rows], copy [COLUMNS rows], e, e_done, y, f [rows each], work [n], slopes, factor */
-};
-
 /* ---- the block ---- */
-
-static double *block_history(struct bdf *bdf)
-{
-    return bdf->room;
-}
-
-static double *block_copy(struct bdf *bdf)
-{
-    return bdf->room + COLUMNS * (size_t)bdf->rows;
-}
-
-enum vector { E, E_DONE, Y, F, VECTORS };
-
-static double *block_vector(struct bdf *bdf, enum vector which)
-{
-    return bdf->room + (2 * COLUMNS + (size_t)which) * (size_t)bdf->rows;
-}
-
-static double *block_work(struct bdf *bdf)
-{
-    return block_vector(bdf, VECTORS);
-}
-
-static double *block_slopes(struct bdf *bdf)
-{
-    return block_work(bdf) + bdf->states;
-}
-
-static double *block_factor(struct bdf *bdf)
-{
-    return block_slopes(bdf) + bdf->slopes;
-}
-
-static size_t block_length(const struct bdf *bdf)
-{
-    return (2 * COLUMNS + VECTORS) * (size_t)bdf->rows + (size_t)bdf->states + bdf->slopes + bdf->factor;
-}
 
 static struct bdf block_head(const struct stiff_system *system, const struct sparse_plan *plan)
 {
@@ -198,43 +110,6 @@ struct stiff_effort bdf_effort(const struct bdf *bdf)
     return bdf->effort;
 }
 
-/* ---- one attempt ---- */
-
-struct attempt {
-    struct bdf *bdf;
-    const struct stiff_system *system;
-    const struct sparse_plan *plan;
-    double time; /* its end (s) */
-    struct bdf_formula formula;
-    double d; /* estimate of the local error, 1 = the tolerance */
-};
-
-/* Root mean square of v_i / (r s_i) over the states. */
-static double error_norm(const struct bdf *bdf, const struct stiff_system *system, const double *v)
-{
-    double sum = 0.0;
-    for (int i = 0; i < bdf->states; i++) {
-        const double share = v[i] / system->scale[i];
-        sum += share * share;
-    }
-    return sqrt(sum / bdf->states) / bdf->tolerance;
-}
-
-static bool all_finite(const double *v, size_t count)
-{
-    bool finite = true;
-    for (size_t i = 0; i < count; i++)
-        finite &= fabs(v[i]) <= DBL_MAX;
-    return finite;
-}
-
-/* False where the system will not have this state. */
-static bool rates_at(struct bdf *bdf, const struct stiff_system *system, double time, const double *y, double *f)
-{
-    bdf->effort.derivatives++;
-    return system->rates(time, y, f, system->context) == 0 && all_finite(f, (size_t)bdf->rows);
-}
-
 /* to += factor * from */
 static void column_add(int rows, double factor, const double *from, double *to)
 {
@@ -243,15 +118,16 @@ static void column_add(int rows, double factor, const double *from, double *to)
 }
 
 /* The copy starts from y and its slope alone. */
-static bool copy_start(struct bdf *bdf, const struct stiff_system *system, double time, double step, const double *y)
+static bool copy_start(const struct attempt *attempt, const double *y)
 {
+    struct bdf *const bdf = attempt->bdf;
     const int rows = bdf->rows;
     double *const w = block_copy(bdf);
-    if (!rates_at(bdf, system, time, y, w + rows))
+    if (!bdf_rates(attempt, attempt->start, y, w + rows))
         return false;
     for (int i = 0; i < rows; i++) {
         w[i] = y[i];
-        w[rows + i] *= step;
+        w[rows + i] *= attempt->formula.step;
     }
     return true;
 }
@@ -292,114 +168,6 @@ static void copy_predict(struct bdf *bdf)
             column_add(rows, 1.0, w + j * rows, w + (j - 1) * rows);
 }
 
-/* ---- Newton ---- */
-
-enum solved { SOLVED, UNSOLVED, OUTSIDE };
-
-/* Factors M at the attempt's gamma, with slopes at the predicted state when they are to be new. */
-static bool matrix_renew(const struct attempt *attempt, bool slopes)
-{
-    struct bdf *const bdf = attempt->bdf;
-    const struct stiff_system *const system = attempt->system;
-    double *const value = block_slopes(bdf);
-    bdf->factored = 0.0;
-    if (slopes) {
-        bdf->stale = true;
-        bdf->effort.jacobians++;
-        if (system->slopes(attempt->time, block_copy(bdf), value, system->context) || !all_finite(value, bdf->slopes))
-            return false;
-        bdf->stale = false;
-        bdf->age = 0;
-    }
-    const double gamma = attempt->formula.step / attempt->formula.l[1];
-    bdf->effort.factorizations++;
-    if (sparse_factorize(attempt->plan, system, value, gamma, block_factor(bdf), block_work(bdf)) > WORST_GROWTH)
-        return false;
-    bdf->factored = gamma;
-    bdf->rate = 1.0;
-    return true;
-}
-
-/* d := the Newton correction for the residual d, accounts behind the states. Where gamma has moved since M was made the
- * correction is weighed for the stiff and the slow part alike. */
-static void correction_solve(const struct attempt *attempt, double *d)
-{
-    struct bdf *const bdf = attempt->bdf;
-    const struct stiff_system *const system = attempt->system;
-    const double *const value = block_slopes(bdf);
-    const double gamma = attempt->formula.step / attempt->formula.l[1];
-    sparse_solve(attempt->plan, block_factor(bdf), d, block_work(bdf));
-    for (int i = bdf->states; i < bdf->rows; i++) {
-        double sum = 0.0;
-        for (int p = system->start[i]; p < system->start[i + 1]; p++)
-            sum += value[p] * d[system->column[p]];
-        d[i] += bdf->factored * sum;
-    }
-    const double weight = 2.0 / (1.0 + gamma / bdf->factored);
-    for (int i = 0; i < bdf->rows; i++)
-        d[i] *= weight;
-}
-
-/* y = w_0 + e; false outside the domain. Leaves the correction of e in f, and adds it to e. */
-static bool correction_make(const struct attempt *attempt)
-{
-    struct bdf *const bdf = attempt->bdf;
-    const double *const w = block_copy(bdf);
-    double *const e = block_vector(bdf, E);
-    double *const y = block_vector(bdf, Y);
-    double *const f = block_vector(bdf, F);
-    const double leading = attempt->formula.l[1];
-    const double gamma = attempt->formula.step / leading;
-    for (int i = 0; i < bdf->rows; i++)
-        y[i] = w[i] + e[i];
-    if (!rates_at(bdf, attempt->system, attempt->time, y, f))
-        return false;
-    for (int i = 0; i < bdf->rows; i++)
-        f[i] = gamma * f[i] - w[bdf->rows + i] / leading - e[i];
-    correction_solve(attempt, f);
-    column_add(bdf->rows, 1.0, f, e);
-    return true;
-}
-
-static enum solved newton_iterate(const struct attempt *attempt)
-{
-    struct bdf *const bdf = attempt->bdf;
-    const int most = bdf->tolerance > LOOSE ? ITERATIONS_LOOSE : ITERATIONS;
-    double last = 0.0;
-    memset(block_vector(bdf, E), 0, (size_t)bdf->rows * sizeof(double));
-    for (int made = 0; made < most; made++) {
-        if (!correction_make(attempt))
-            return OUTSIDE;
-        const double size = error_norm(bdf, attempt->system, block_vector(bdf, F));
-        if (made > 0)
-            bdf->rate = fmax(RATE_MEMORY * bdf->rate, size / last);
-        if (attempt->formula.error * size * fmin(1.0, bdf->rate) <= NEWTON_SHARE)
-            return SOLVED;
-        if (!(size <= DBL_MAX) || (made > 0 && size > DIVERGED * last))
-            return UNSOLVED;
-        last = size;
-    }
-    return UNSOLVED;
-}
-
-static enum solved newton_solve(const struct attempt *attempt)
-{
-    struct bdf *const bdf = attempt->bdf;
-    const double gamma = attempt->formula.step / attempt->formula.l[1];
-    bool renew = bdf->stale || bdf->age >= SLOPES_AGE;
-    const bool moved = bdf->factored <= 0.0 || fabs(gamma / bdf->factored - 1.0) > GAMMA_MOVED;
-    if ((renew || moved) && !matrix_renew(attempt, renew))
-        return OUTSIDE;
-    enum solved solved = newton_iterate(attempt);
-    if (solved == UNSOLVED && !renew) {
-        renew = true;
-        solved = matrix_renew(attempt, renew) ? newton_iterate(attempt) : OUTSIDE;
-    }
-    if (solved != SOLVED)
-        bdf->stale = true;
-    return solved;
-}
-
 /* ---- judgement ---- */
 
 /* How much longer than this one a step may be whose local error is estimated as d, of the given order. */
@@ -423,7 +191,6 @@ static bool amounts_too_low(const struct attempt *attempt, const double *before,
 static enum bdf_outcome step_refused(const struct attempt *attempt, double share)
 {
     struct bdf *const bdf = attempt->bdf;
-    const double start = attempt->time - attempt->formula.step;
     bdf->next_step = share * attempt->formula.step;
     bdf->wanted = bdf->next_step;
     bdf->failures++;
@@ -431,7 +198,8 @@ static enum bdf_outcome step_refused(const struct attempt *attempt, double share
         bdf->fresh = true; /* it may be the history that misleads */
         bdf->next_order = 1;
     }
-    return bdf->failures > FAILURES_STUCK || start + bdf->next_step <= start ? BDF_STUCK : BDF_SHORTER;
+    return bdf->failures > FAILURES_STUCK || attempt->start + bdf->next_step <= attempt->start ? BDF_STUCK
+                                                                                               : BDF_SHORTER;
 }
 
 static enum bdf_outcome step_unsolved(const struct attempt *attempt)
@@ -479,7 +247,7 @@ static double error_higher(const struct attempt *attempt, const double *e, const
         scale *= formula->step / bdf->step;
     for (int i = 0; i < bdf->states; i++)
         change[i] = formula->lead * e[i] - scale * bdf->lead * before[i];
-    return formula->higher * error_norm(bdf, attempt->system, change);
+    return formula->higher * bdf_norm(attempt, change);
 }
 
 /* The order that allows the longest step, given new history and e, and e_done and lead still of the step before. */
@@ -491,7 +259,7 @@ static struct choice order_choose(const struct attempt *attempt)
     struct choice lower = {q - 1, 0.0};
     struct choice higher = {q + 1, 0.0};
     if (q > 1) {
-        const double d = attempt->formula.lower * error_norm(bdf, attempt->system, block_history(bdf) + q * bdf->rows);
+        const double d = attempt->formula.lower * bdf_norm(attempt, block_history(bdf) + q * bdf->rows);
         lower.growth = allowed(BIAS, d, q - 1);
     }
     if (q < BDF_ORDERS) {
@@ -605,18 +373,18 @@ enum bdf_outcome bdf_step(struct bdf *bdf, const struct stiff_system *system, co
     assert(h > 0.0);
     if (time + h <= time)
         return BDF_STUCK;
-    struct attempt attempt = {.bdf = bdf, .system = system, .plan = plan, .time = time + h};
+    struct attempt attempt = {.bdf = bdf, .system = system, .plan = plan, .start = time, .time = time + h};
     const double none[PAST] = {0.0};
     attempt.formula = bdf_formula_make(bdf->next_order, h, bdf->fresh ? none : bdf->past);
     if (!bdf->fresh)
         copy_history(bdf, h);
-    else if (!copy_start(bdf, system, time, h, y))
+    else if (!copy_start(&attempt, y))
         return step_unsolved(&attempt);
     copy_predict(bdf);
-    if (newton_solve(&attempt) != SOLVED)
+    if (!bdf_newton(&attempt))
         return step_unsolved(&attempt);
     const double *const e = block_vector(bdf, E);
-    attempt.d = attempt.formula.error * error_norm(bdf, system, e);
+    attempt.d = attempt.formula.error * bdf_norm(&attempt, e);
     if (!bdf->held) {
         double *const trial = block_vector(bdf, Y);
         for (int i = 0; i < bdf->states; i++)

@@ -3,11 +3,11 @@
  * The pattern of J is made symmetric, which costs little where every flow can turn round, and gives one elimination
  * order for rows and columns: pivots stay on the diagonal, are never exchanged, and the fill is known beforehand.
  *   order     minimum degree: eliminate the state with fewest neighbours, the lowest index among equals, and join its
- *             neighbours to each other [Rose1972]. What a state is joined to when it goes is its row of U and its
+ *             neighbours to each other [ROSE1972]. What a state is joined to when it goes is its row of U and its
  *             column of L. Networks of vessels are chains with blocks, where this leaves almost no fill.
  *   factors   row by row in that order: spread a row of M over `work`, take off multiples of the finished rows above
  *             it (L U = M with ones on L's diagonal), gather it again. The inner loop knows its places; it never looks
- *             for one. Stored: L, the reciprocal pivot, U, by rows in one array [DuffErismanReid1986].
+ *             for one. Stored: L, the reciprocal pivot, U, by rows in one array [DUFF1986].
  * M is close to I or to a matrix of balances with a strong diagonal, so pivots without exchange are safe; the growth of
  * L, in units of the states' scales, is watched and returned, and the caller shortens the step when it is not so.
  * Same pattern, same order; same numbers, same bits. */

@@ -1,0 +1,106 @@
+/* sim/run/bdf_block.h  What bdf.c and bdf_newton.c share: the block of one integration, one attempt at a step. */
+#ifndef RUN_BDF_BLOCK_H
+#define RUN_BDF_BLOCK_H
+
+#include "run/bdf.h"
+#include "run/bdf_formula.h"
+
+enum {
+    COLUMNS = BDF_ORDERS + 1, /* of a history */
+    PAST = BDF_ORDERS + 1
+};
+
+struct bdf {
+    int states, rows;      /* n, n + m */
+    size_t slopes, factor; /* entries of J with the rows of accounts; of L and U */
+    double tolerance;
+
+    /* the last accepted step */
+    double time, step; /* its end, its length: the history's scale (s) */
+    int order;         /* 0: none yet */
+    double past[PAST]; /* lengths of accepted steps since the restart, newest first (s) */
+    double error;      /* local error = error * e */
+    double lead;       /* h^(q+1) y^(q+1)/(q+1)! = lead * e */
+
+    /* the next one */
+    bool fresh; /* starts from y alone */
+    int next_order;
+    double next_step;
+    double wanted;        /* what the error allows; next_step may be less after a step cut short */
+    int wait;             /* steps until the order is thought about */
+    int made;             /* steps since the restart */
+    int held;             /* order to hold; 0: free */
+    int errors, failures; /* since the last accepted step: of the error test, of any kind */
+
+    /* Newton */
+    bool stale;      /* slopes must be evaluated anew */
+    int age;         /* accepted steps since they were */
+    double factored; /* gamma' (s); 0: no factors */
+    double rate;     /* of convergence, as seen since the factors were made */
+
+    struct stiff_effort effort;
+    double room[]; /* the arrays below, in their order */
+};
+
+enum block_vector {
+    E,      /* correction of the attempt */
+    E_DONE, /* of the last accepted step */
+    Y,      /* predicted state + e */
+    F,      /* rates there, then the Newton correction */
+    VECTORS
+};
+
+static inline double *block_history(struct bdf *bdf) /* [COLUMNS][rows] */
+{
+    return bdf->room;
+}
+
+static inline double *block_copy(struct bdf *bdf) /* the attempt's columns, predicted [COLUMNS][rows] */
+{
+    return bdf->room + COLUMNS * (size_t)bdf->rows;
+}
+
+static inline double *block_vector(struct bdf *bdf, enum block_vector which) /* [rows] */
+{
+    return bdf->room + (2 * COLUMNS + (size_t)which) * (size_t)bdf->rows;
+}
+
+static inline double *block_work(struct bdf *bdf) /* [states] */
+{
+    return block_vector(bdf, VECTORS);
+}
+
+static inline double *block_slopes(struct bdf *bdf) /* J [slopes] */
+{
+    return block_work(bdf) + bdf->states;
+}
+
+static inline double *block_factor(struct bdf *bdf) /* L and U [factor] */
+{
+    return block_slopes(bdf) + bdf->slopes;
+}
+
+static inline size_t block_length(const struct bdf *bdf) /* of room */
+{
+    return (2 * COLUMNS + VECTORS) * (size_t)bdf->rows + (size_t)bdf->states + bdf->slopes + bdf->factor;
+}
+
+struct attempt {
+    struct bdf *bdf;
+    const struct stiff_system *system;
+    const struct sparse_plan *plan;
+    double start, time; /* of the step: begin and end (s) */
+    struct bdf_formula formula;
+    double d; /* estimate of the local error, 1 = the tolerance */
+};
+
+/* Rates into f; false where the system will not have this state, or gives something not finite. */
+bool bdf_rates(const struct attempt *attempt, double time, const double *y, double *f);
+
+/* Root mean square of v_i / (r s_i) over the states. */
+double bdf_norm(const struct attempt *attempt, const double *v);
+
+/* Finds e such that predicted + e satisfies the formula. False: it did not converge, or left the domain. */
+bool bdf_newton(const struct attempt *attempt);
+
+#endif
