@@ -1,10 +1,10 @@
 /* sim/element/blueprint.c  Parts into volumes, boundaries, passages, followers; ends into places. */
 #include "element/blueprint.h"
 
+#include "element/element.h"
+
 #include <stdlib.h>
 #include <string.h>
-
-#include "element/element.h"
 
 enum { ROOM_VOLUME, ROOM_BOUNDARY, ROOM_PASSAGE, ROOM_FOLLOWER, ROOM_OPENING };
 

@@ -1,12 +1,14 @@
 /* sim/element/canister.c  The canister: a space on the side of tank and purge, a space on the side of the air, and the
  * flow resistance of its beds between them (Ergun). It takes nothing up so far. */
-#include <string.h>
-
 #include "element/elements.h"
 #include "law/passages.h"
 
+#include <string.h>
+
 enum { WALL_THICKNESS, FILM, OUTER_FILM };
+
 enum { BED_VOLUME, BED_LENGTH, BED_GRAIN, BED_VOID, BED_GAS };
+
 enum { SHOWN_DROP };
 
 static const struct row canister_parameter[] = {
@@ -82,16 +84,16 @@ static void canister_passages(struct blueprint *into, int part)
     for (int k = 0; k < here->beds; k++)
         viscous += viscous_measure(&here->bed[k], here->bed[k].value[BED_LENGTH]);
     const int inner = blueprint_place(into, part, "");
-    blueprint_passage(into, (struct passage_plan){
-                                .part = part,
-                                .a = inner,
-                                .b = inner + 1,
-                                .law = canister_flow,
-                                .constant = {first->value[BED_VOLUME] / first->value[BED_LENGTH],
-                                             viscous / viscous_measure(first, 1.0), first->value[BED_GRAIN],
-                                             first->value[BED_VOID]},
-                                .joint_of = -1,
-                            });
+    blueprint_passage(
+        into, (struct passage_plan){
+                  .part = part,
+                  .a = inner,
+                  .b = inner + 1,
+                  .law = canister_flow,
+                  .constant = {first->value[BED_VOLUME] / first->value[BED_LENGTH],
+                               viscous / viscous_measure(first, 1.0), first->value[BED_GRAIN], first->value[BED_VOID]},
+                  .joint_of = -1,
+              });
 }
 
 static void canister_show(const struct part_look *at, double *shown, signed char *off_scale)

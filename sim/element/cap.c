@@ -3,6 +3,7 @@
 #include "law/sum.h"
 
 enum { BORE, SEAL };
+
 enum { OF, TO };
 
 static const struct row cap_parameter[] = {
@@ -26,8 +27,8 @@ static struct flow cap_flow(const struct passage_view *at, const struct gas *a, 
     if (at->opening > 0.0)
         through = flow_times(opening_flow(at->parameter[BORE], 0.0, at->discharge, a, b), at->opening);
     if (at->parameter[SEAL] > 0.0 && at->opening < 1.0)
-        through = flow_plus(through, flow_times(opening_flow(at->parameter[SEAL], 0.0, at->discharge, a, b),
-                                                1.0 - at->opening));
+        through = flow_plus(through,
+                            flow_times(opening_flow(at->parameter[SEAL], 0.0, at->discharge, a, b), 1.0 - at->opening));
     return through;
 }
 

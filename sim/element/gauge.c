@@ -3,6 +3,7 @@
 #include "element/elements.h"
 
 enum { TIME_CONSTANT, ZERO_ERROR, GAIN_ERROR, RESOLUTION, LEAST, MOST };
+
 enum { OF };
 
 static const struct row gauge_parameter[] = {
@@ -23,10 +24,9 @@ static void gauge_instruments(struct blueprint *into, int part)
 {
     const struct attachment of = blueprint_attachment(into, part, OF);
     if (of.kind == ATTACHED_PLACE)
-        blueprint_follower(into, (struct follower_plan){.part = part,
-                                                        .place = of.place,
-                                                        .passage = -1,
-                                                        .lag = into->part[part].value[TIME_CONSTANT]});
+        blueprint_follower(
+            into, (struct follower_plan){
+                      .part = part, .place = of.place, .passage = -1, .lag = into->part[part].value[TIME_CONSTANT]});
 }
 
 static void gauge_check(const struct part *part, struct ullage_problems *problems)

@@ -5,8 +5,11 @@
 #include "law/sum.h"
 
 enum { DIAMETER, WALL, WIDTH, GAP, PERMEABILITY, AREA, PASSES, EXPONENT };
+
 enum { SHAPE, NORMALLY };
+
 enum { ROUND, SLIT, POROUS, CRACK };
+
 enum { FROM, TO };
 
 #define CRACK_MEASURED_AT 1000.0 /* Pa: `passes` is told at 1 kPa */
@@ -32,10 +35,9 @@ static const struct end_row hole_end[] = {
 
 static const struct command_row hole_command[] = {{"open", 1.0}, {"plugged", 0.0}, {0}};
 
-static const struct show_row hole_shows[] = {
-    {"diameter", ULLAGE_LENGTH, "of a round hole, as it is now"},
-    {"open", ULLAGE_NUMBER, "share of it that is open now"},
-    {0}};
+static const struct show_row hole_shows[] = {{"diameter", ULLAGE_LENGTH, "of a round hole, as it is now"},
+                                             {"open", ULLAGE_NUMBER, "share of it that is open now"},
+                                             {0}};
 
 struct flow opening_flow(double diameter, double wall, double discharge, const struct gas *a, const struct gas *b)
 {

@@ -7,6 +7,7 @@
 #include "law/passages.h"
 
 enum { BORE, LENGTH, ROUGHNESS, LOSS, CELLS, GIVE, WALL_THICKNESS, OUTER_FILM };
+
 enum { FROM, TO };
 
 #define LAMINAR_NUSSELT 3.66   /* developed laminar flow, wall of one temperature (textbook) */
@@ -23,8 +24,9 @@ static const struct row line_parameter[] = {
     {"outer_film", ULLAGE_HEAT_TRANSFER, 8.0, 0.0, 1e4, "heat transfer between wall and surroundings", false},
     {0}};
 
-static const struct end_row line_end[] = {
-    {"from", true, "part, or opening of one, at its beginning"}, {"to", true, "part, or opening of one, at its end"}, {0}};
+static const struct end_row line_end[] = {{"from", true, "part, or opening of one, at its beginning"},
+                                          {"to", true, "part, or opening of one, at its end"},
+                                          {0}};
 
 /* Whether the line itself makes the passage at this end. */
 static bool opens_itself(const struct blueprint *at, int part, int end)
@@ -44,8 +46,8 @@ static void line_stores(struct blueprint *into, int part)
     const double *v = into->part[part].value;
     const int cells = line_cells(into, part);
     const double length = v[LENGTH] / cells;
-    const struct shell shell = {M_PI * v[BORE] * length, v[WALL_THICKNESS], LAMINAR_NUSSELT * AIR_CONDUCTIVITY / v[BORE],
-                                v[OUTER_FILM]};
+    const struct shell shell = {M_PI * v[BORE] * length, v[WALL_THICKNESS],
+                                LAMINAR_NUSSELT * AIR_CONDUCTIVITY / v[BORE], v[OUTER_FILM]};
     const double volume = 0.25 * M_PI * v[BORE] * v[BORE] * length;
     int first = -1, middle = -1, last = -1;
     for (int k = 0; k < cells; k++) {

@@ -3,8 +3,8 @@
 
 enum { PRESSURE };
 
-static const struct row manifold_parameter[] = {
-    {"pressure", ULLAGE_PRESSURE, REQUIRED, 1.0, 1e6, "absolute", true}, {0}};
+static const struct row manifold_parameter[] = {{"pressure", ULLAGE_PRESSURE, REQUIRED, 1.0, 1e6, "absolute", true},
+                                                {0}};
 
 static const struct show_row manifold_shows[] = {
     {"pressure", ULLAGE_PRESSURE, "absolute"}, {"gauge_pressure", ULLAGE_PRESSURE, "against the surroundings"}, {0}};

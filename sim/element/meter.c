@@ -7,8 +7,20 @@
 #include "element/elements.h"
 #include "law/passages.h"
 
-enum { TIME_CONSTANT, ZERO_ERROR, GAIN_ERROR, RESOLUTION, FLOW_MOST, SCALE_LEAST, SCALE_MOST, SCALE_STEP, SCALE_PRESSURE };
+enum {
+    TIME_CONSTANT,
+    ZERO_ERROR,
+    GAIN_ERROR,
+    RESOLUTION,
+    FLOW_MOST,
+    SCALE_LEAST,
+    SCALE_MOST,
+    SCALE_STEP,
+    SCALE_PRESSURE
+};
+
 enum { OF, FEEDS };
+
 enum { STANDARD_FLOW, HOLE, TRUE_HOLE, PRESSURE_LOST };
 
 #define HOLE_LARGEST 0.1 /* m: where true_hole stops looking */
@@ -22,7 +34,8 @@ static const struct row meter_parameter[] = {
     {"scale_least", ULLAGE_LENGTH, 0.0, 0.0, 0.1, "lower end of its scale of holes", false},
     {"scale_most", ULLAGE_LENGTH, 2.5e-3, 1e-5, 0.1, "upper end of its scale of holes", false},
     {"scale_step", ULLAGE_LENGTH, 0.0, 0.0, 1e-2, "steps of its scale of holes; 0: none", false},
-    {"scale_pressure", ULLAGE_PRESSURE, 0.0, 0.0, 1e5, "pressure its scale was made at; 0: its supply's setting", false},
+    {"scale_pressure", ULLAGE_PRESSURE, 0.0, 0.0, 1e5, "pressure its scale was made at; 0: its supply's setting",
+     false},
     {0}};
 
 static const struct end_row meter_end[] = {
@@ -46,10 +59,9 @@ static void meter_instruments(struct blueprint *into, int part)
         if (into->passage[k].part == target && into->passage[k].joint_of < 0)
             passage = k;
     if (passage >= 0)
-        blueprint_follower(into, (struct follower_plan){.part = part,
-                                                        .place = -1,
-                                                        .passage = passage,
-                                                        .lag = into->part[part].value[TIME_CONSTANT]});
+        blueprint_follower(
+            into, (struct follower_plan){
+                      .part = part, .place = -1, .passage = passage, .lag = into->part[part].value[TIME_CONSTANT]});
     else if (target >= 0)
         problem_add(into->problems, of->at, "let it read a supply, line, valve or hole", "no gas flows through %s",
                     of->part);

@@ -5,6 +5,7 @@
 #include "law/sum.h"
 
 enum { BORE, LENGTH, LOSS };
+
 enum { OF };
 
 static const struct row port_parameter[] = {

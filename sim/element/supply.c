@@ -5,11 +5,12 @@
 #include "law/sum.h"
 
 enum { GAUGE_PRESSURE, FLOW_LIMIT, HOSE_BORE, HOSE_LENGTH };
+
 enum { GAS, TRACER };
 
-#define HOSE_WALL 2e-3  /* m, rubber taken as plastic */
-#define HOSE_OUTER 8.0  /* W/m2/K, still air */
-#define HOSE_FILM 10.0  /* W/m2/K: Nusselt 3.66 at 10 mm */
+#define HOSE_WALL 2e-3 /* m, rubber taken as plastic */
+#define HOSE_OUTER 8.0 /* W/m2/K, still air */
+#define HOSE_FILM 10.0 /* W/m2/K: Nusselt 3.66 at 10 mm */
 
 static const struct row supply_parameter[] = {
     {"gauge_pressure", ULLAGE_PRESSURE, REQUIRED, -9e4, 2e6, "its regulator's setting over the surroundings", true},

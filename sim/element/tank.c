@@ -11,7 +11,8 @@ static const struct row tank_parameter[] = {
     {"area", ULLAGE_AREA, 0.0, 0.0, 100.0, "surface of the shell; 0: that of a cube of its volume", false},
     {"wall_thickness", ULLAGE_LENGTH, 5e-3, 0.0, 0.1, "of plastic; 0: no wall, the gas sees the surroundings", false},
     {"film", ULLAGE_HEAT_TRANSFER, 5.0, 0.0, 1e4, "heat transfer between gas and wall, still gas", false},
-    {"outer_film", ULLAGE_HEAT_TRANSFER, 6.0, 0.0, 1e4, "heat transfer between wall and surroundings, still air", false},
+    {"outer_film", ULLAGE_HEAT_TRANSFER, 6.0, 0.0, 1e4, "heat transfer between wall and surroundings, still air",
+     false},
     {0}};
 
 static void tank_stores(struct blueprint *into, int part)

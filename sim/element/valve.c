@@ -3,7 +3,9 @@
 #include "law/sum.h"
 
 enum { BORE, CLOSES_IN, SEAT };
+
 enum { NORMALLY };
+
 enum { FROM, TO };
 
 static const struct row valve_parameter[] = {
@@ -28,8 +30,8 @@ static struct flow valve_flow(const struct passage_view *at, const struct gas *a
     if (at->opening > 0.0)
         through = flow_times(opening_flow(at->parameter[BORE], 0.0, at->discharge, a, b), at->opening);
     if (at->parameter[SEAT] > 0.0 && at->opening < 1.0)
-        through = flow_plus(through, flow_times(opening_flow(at->parameter[SEAT], 0.0, at->discharge, a, b),
-                                                1.0 - at->opening));
+        through = flow_plus(through,
+                            flow_times(opening_flow(at->parameter[SEAT], 0.0, at->discharge, a, b), 1.0 - at->opening));
     return through;
 }
 

@@ -88,7 +88,8 @@ static void add_volume(struct maker *maker, int part, int v)
 {
     const struct network *network = maker->network;
     for (int row = PRESSURE; row <= ROOM; row++) {
-        const bool there = (row != WALL || network->volume[v].wall > 0.0) && (row != ROOM || network->volume[v].give > 0.0);
+        const bool there =
+            (row != WALL || network->volume[v].wall > 0.0) && (row != ROOM || network->volume[v].give > 0.0);
         if (there)
             add_common(maker, part, row);
     }
@@ -272,9 +273,8 @@ static double part_flow(const struct part_look *look, double *molar_flow)
         moles += look->passage[p].flow;
         mass += look->passage[p].flow * look->passage[p].molar_mass;
     }
-    const int over = look->part->kind->feeds || look->passages == 0 || !strcmp(look->part->kind->name, "port")
-                         ? 1
-                         : look->passages;
+    const int over =
+        look->part->kind->feeds || look->passages == 0 || !strcmp(look->part->kind->name, "port") ? 1 : look->passages;
     *molar_flow = moles / over;
     return mass / over;
 }

@@ -30,10 +30,10 @@ struct volume {
     int block;                /* states of its own: carried + 2 (+ 1 with a wall) */
     int account;              /* first of its VOLUME_ACCOUNTS rows, counted from 0 of the accounts */
     double stock[CARRIED_MOST], energy, excess, wall_energy; /* at the start: mol, J, Pa, J */
-    double temperature;       /* K at the start */
-    int columns;              /* of each of its rows; see pattern.c */
-    const int *column;        /* [columns] */
-    int own;                  /* where its own block begins in `column` */
+    double temperature;                                      /* K at the start */
+    int columns;                                             /* of each of its rows; see pattern.c */
+    const int *column;                                       /* [columns] */
+    int own;                                                 /* where its own block begins in `column` */
 };
 
 struct boundary {
@@ -46,8 +46,8 @@ struct passage {
     int part, a, b, joint_of;
     passage_law *law;
     double constant[4], bore;
-    int joint;        /* index among the joints; -1: always there */
-    int account_a, account_b; /* first account row of a side that is a boundary; -1: a volume */
+    int joint;                          /* index among the joints; -1: always there */
+    int account_a, account_b;           /* first account row of a side that is a boundary; -1: a volume */
     int a_in_a, b_in_a, a_in_b, b_in_b; /* where the block of one side begins in the columns of the other; -1: none */
     int row_a, row_b, columns;          /* of its account rows: where each side's block begins; -1 */
 };
@@ -64,8 +64,8 @@ struct network {
     struct part *part;
     int *parameter_at; /* [parts]: where a part's live parameters begin */
     int parameters;
-    int carried, species; /* species <= carried: the first `species` make up the gas */
-    int number[CARRIED_MOST];                       /* in the species table */
+    int carried, species;     /* species <= carried: the first `species` make up the gas */
+    int number[CARRIED_MOST]; /* in the species table */
     const struct species *kind[CARRIED_MOST];
     int volumes, boundaries, passages, followers, joints;
     struct volume *volume;
@@ -73,11 +73,11 @@ struct network {
     struct passage *passage;
     struct follower *follower;
     struct joint *joint;
-    bool *joined;      /* [joints] from the start */
-    int *main_volume;  /* [parts]: the volume that stands for a part; -1 */
-    int *follower_of;  /* [parts]; -1 */
-    int *feeds;        /* [parts]: place a meter's `feeds` end names; -1 */
-    double reference;  /* Pa: atmosphere at the start */
+    bool *joined;     /* [joints] from the start */
+    int *main_volume; /* [parts]: the volume that stands for a part; -1 */
+    int *follower_of; /* [parts]; -1 */
+    int *feeds;       /* [parts]: place a meter's `feeds` end names; -1 */
+    double reference; /* Pa: atmosphere at the start */
     struct assumptions assume;
     struct profile pressure, temperature; /* of the surroundings */
     struct stiff_system stiff;            /* shape and scales; functions and context are the run's */
@@ -91,23 +91,24 @@ struct network {
 struct ramp {
     double begins, ends, from, to; /* s, s, opening, opening */
 };
+
 double ramp_value(const struct ramp *ramp, double time);
 
 struct inputs {
-    const double *parameter;   /* live [network->parameters] */
+    const double *parameter;    /* live [network->parameters] */
     const struct ramp *opening; /* [parts] */
-    const bool *joined;        /* [joints] */
-    double before;             /* s: inputs are taken as they are just before this moment, where a step must not look */
+    const bool *joined;         /* [joints] */
+    double before; /* s: inputs are taken as they are just before this moment, where a step must not look */
 };
 
 /* ---- the gas of every place, and what flows: filled anew at each call ---- */
 struct place_gas {
     struct gas gas;
-    double amount, heat_capacity;    /* n [mol], C = sum N cv [J/K] */
-    double share[CARRIED_MOST];      /* of n; passive ones too */
-    double cp;                       /* J/mol/K */
-    double wall_temperature;         /* K */
-    double room;                     /* m3 now */
+    double amount, heat_capacity;                                      /* n [mol], C = sum N cv [J/K] */
+    double share[CARRIED_MOST];                                        /* of n; passive ones too */
+    double cp;                                                         /* J/mol/K */
+    double wall_temperature;                                           /* K */
+    double room;                                                       /* m3 now */
     double viscosity_by_temperature, viscosity_by_share[CARRIED_MOST]; /* only where slopes are asked for */
 };
 

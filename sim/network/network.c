@@ -4,11 +4,11 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define PRESSURE_SCALE 1000.0  /* Pa: differences of 1 mPa matter where a vent breathes */
-#define INVENTORY_SHARE 0.1    /* of a volume's amount at reference pressure */
+#define PRESSURE_SCALE 1000.0 /* Pa: differences of 1 mPa matter where a vent breathes */
+#define INVENTORY_SHARE 0.1   /* of a volume's amount at reference pressure */
 #define ENERGY_PER_PRESSURE (1.0 / 0.3)
-#define WALL_STEP 1.0          /* K */
-#define FLOW_SCALE 1e-2        /* mol/s: 15 L/min */
+#define WALL_STEP 1.0   /* K */
+#define FLOW_SCALE 1e-2 /* mol/s: 15 L/min */
 
 static void *network_array(struct network *network, int count, size_t size)
 {
@@ -73,8 +73,7 @@ static bool copy_profile(struct network *network, struct profile *into, const st
 
 /* ---- species: those that can come in at all ---- */
 
-static void gather_species(struct network *network, const struct ullage_description *from,
-                           const struct blueprint *plan)
+static void gather_species(struct network *network, const struct ullage_description *from, const struct blueprint *plan)
 {
     bool present[SPECIES_MOST] = {true}; /* air: the atmosphere is never far */
     int known;
@@ -210,9 +209,9 @@ static bool take_followers(struct network *network, const struct blueprint *plan
     for (int f = 0; f < plan->followers; f++) {
         const struct follower_plan *from = &plan->follower[f];
         const bool lags = from->lag > 0.0;
-        network->follower[f] = (struct follower){
-            from->part, from->place, from->passage < 0 ? -1 : passage_kept(network, plan, from->passage), from->lag,
-            lags ? network->stiff.states : -1};
+        network->follower[f] = (struct follower){from->part, from->place,
+                                                 from->passage < 0 ? -1 : passage_kept(network, plan, from->passage),
+                                                 from->lag, lags ? network->stiff.states : -1};
         network->follower_of[from->part] = f;
         network->stiff.states += lags;
     }
@@ -248,8 +247,7 @@ static bool add_joint(struct network *network, int equipment, int port, bool joi
     return true;
 }
 
-static bool take_joints(struct network *network, const struct joint *join, int joins,
-                        struct ullage_problems *problems)
+static bool take_joints(struct network *network, const struct joint *join, int joins, struct ullage_problems *problems)
 {
     network->joint = network_array(network, network->parts + joins, sizeof *network->joint);
     network->joined = network_array(network, network->parts + joins, sizeof *network->joined);
@@ -368,16 +366,15 @@ static bool make(struct network *network, const struct ullage_description *from,
 {
     network->assume = from->assume;
     if (!copy_profile(network, &network->pressure, &from->surroundings.pressure) ||
-        !copy_profile(network, &network->temperature, &from->surroundings.temperature) ||
-        !copy_parts(network, from) || !take_joints(network, join, joins, problems) || ullage_problems_count(problems))
+        !copy_profile(network, &network->temperature, &from->surroundings.temperature) || !copy_parts(network, from) ||
+        !take_joints(network, join, joins, problems) || ullage_problems_count(problems))
         return false;
     gather_species(network, from, plan);
     if (!take_volumes(network, plan) || !take_boundaries(network, plan) || !take_passages(network, plan) ||
         !take_followers(network, plan) || !take_places(network, plan))
         return false;
     begin(network, from, problems);
-    return !ullage_problems_count(problems) && take_scales(network) && pattern_make(network) &&
-           channels_make(network);
+    return !ullage_problems_count(problems) && take_scales(network) && pattern_make(network) && channels_make(network);
 }
 
 struct network *network_create(const struct ullage_description *description, const struct joint *join, int joins,

@@ -13,8 +13,8 @@
 
 #include <string.h>
 
-#define COLDEST 1.0   /* K */
-#define HOTTEST 2e4   /* K */
+#define COLDEST 1.0 /* K */
+#define HOTTEST 2e4 /* K */
 
 const struct place_gas *place_of(const struct scratch *scratch, int place)
 {
@@ -89,8 +89,7 @@ double passage_opening(const struct network *network, const struct inputs *input
 {
     if (passage->joint >= 0)
         return inputs->joined[passage->joint] ? 1.0 : 0.0;
-    return ramp_value(&inputs->opening[passage->part], time) *
-           course_share(&network->part[passage->part].course, time);
+    return ramp_value(&inputs->opening[passage->part], time) * course_share(&network->part[passage->part].course, time);
 }
 
 static struct flow passage_flow(const struct network *network, const struct inputs *inputs,
@@ -199,9 +198,9 @@ static void close_isothermal(const struct network *network, const struct volume 
     double *own = &dydt[volume->at];
     const struct intake in = volume_intake(network, own);
     const double p = place->gas.pressure, t = air->temperature, give = volume->give;
-    const double rate = (GAS_CONSTANT * (t * in.amount + place->amount * air->temperature_rate) +
-                         p * give * air->pressure_rate) /
-                        (place->room + p * give);
+    const double rate =
+        (GAS_CONSTANT * (t * in.amount + place->amount * air->temperature_rate) + p * give * air->pressure_rate) /
+        (place->room + p * give);
     const double work = p * give * (rate - air->pressure_rate);
     const double energy = t * in.capacity + place->heat_capacity * air->temperature_rate;
     const double heat = energy - own[network->carried] + work; /* what it takes to hold the temperature */

@@ -142,8 +142,8 @@ static void add_heat(const struct sheet *sheet, const struct volume *volume, con
     const bool walled = volume->wall > 0.0;
     double *energy = sheet_row(sheet, volume->at + network->carried);
     double *wall = walled ? sheet_row(sheet, volume->at + network->carried + 2) : NULL;
-    const double outside = walled ? scratch->air.temperature - place->wall_temperature
-                                  : scratch->air.temperature - place->gas.temperature;
+    const double outside =
+        walled ? scratch->air.temperature - place->wall_temperature : scratch->air.temperature - place->gas.temperature;
     double *account = sheet_row(sheet, network->stiff.states + volume->account + (outside > 0.0 ? HEAT_IN : HEAT_OUT));
     const double sign = outside > 0.0 ? 1.0 : -1.0;
     for (int k = 0; k <= network->carried; k++) {

@@ -31,7 +31,7 @@ double profile_value(const struct profile *profile, double time)
 double profile_corner(const struct profile *profile, double time)
 {
     const int k = profile_piece(profile, time);
-    return profile->corners > 1 && k + 1 < profile->corners ? profile->time[k + 1] : INFINITY;
+    return profile->corners > 1 && k + 1 < profile->corners ? profile->time[k + 1] : (double)INFINITY;
 }
 
 double ramp_value(const struct ramp *ramp, double time)
