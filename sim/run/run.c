@@ -120,6 +120,18 @@ static bool take_scratch(struct run *run)
            run->scratch.flow && run->scratch.gradient && run->scratch.slope;
 }
 
+static void begin_state(struct run *run)
+{
+    const struct network *network = run->network;
+    for (int v = 0; v < network->volumes; v++) /* all other states are deviations from the start */
+        run->y[network->volume[v].at + network->carried + 1] = network->volume[v].excess;
+    for (int k = 0; k < network->parts; k++) {
+        const int f = network->follower_of[k];
+        if (f >= 0 && network->follower[f].at >= 0 && network->follower[f].place >= 0)
+            run->y[network->follower[f].at] = network->volume[network->follower[f].place].excess;
+    }
+}
+
 static void begin_inputs(struct run *run)
 {
     const struct network *network = run->network;
@@ -179,6 +191,7 @@ struct run *run_create(const struct network *network, const char *solver, double
     if (run->block && take_scratch(run)) {
         lay_out(run, own);
         begin_inputs(run);
+        begin_state(run);
         run->clock->fresh = true;
         run->clock->step = FIRST_STEP;
         if (own ? take_bdf(run, tolerance) : take_peer(run, tolerance))
