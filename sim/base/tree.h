@@ -9,6 +9,7 @@ enum node_kind { NODE_WORD, NODE_LIST, NODE_MAP };
 
 struct node {
     enum node_kind kind;
+    int room; /* children that `child` has room for */
     const char *key; /* in a map; else null */
     struct ullage_place key_at, at;
     const char *text; /* NODE_WORD: never null; "" for an empty value */

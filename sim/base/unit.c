@@ -318,8 +318,7 @@ const char *ullage_quantity_read(const char *text, double *si, int *dimension)
 /* ---- with the dimension wanted ---- */
 enum { SENTENCE = 160 };
 
-/* "write a length like 0.5 mm" */
-static const char *wanted(int dimension, char room[SENTENCE])
+const char *unit_wanted(int dimension, char *room)
 {
     const struct dimension_word *word = dimension_word(dimension);
     char name[64];
@@ -356,14 +355,14 @@ static const char *say_no_unit(const char *text, const struct quantity *quantity
     else if (nearest)
         snprintf(room, SENTENCE, "%s is no unit; did you mean %s?", unit, nearest);
     else
-        snprintf(room, SENTENCE, "%s is no unit; %s", unit, wanted(dimension, right));
+        snprintf(room, SENTENCE, "%s is no unit; %s", unit, unit_wanted(dimension, right));
     return room;
 }
 
 static const char *say_no_number(const char *text, int dimension, char *room)
 {
     char shown[TEXT_SHORT], right[SENTENCE];
-    snprintf(room, SENTENCE, "%s is no number; %s", text_short(text, shown), wanted(dimension, right));
+    snprintf(room, SENTENCE, "%s is no number; %s", text_short(text, shown), unit_wanted(dimension, right));
     return room;
 }
 
@@ -373,7 +372,7 @@ static const char *say_other_dimension(const char *text, const struct quantity *
     const int got = dimension_pack(quantity->power);
     const struct dimension_word *word = dimension_word(got);
     text_short(text, shown);
-    wanted(dimension, right);
+    unit_wanted(dimension, right);
     if (got == ULLAGE_NUMBER && !*quantity->unit)
         snprintf(room, SENTENCE, "%s has no unit; %.90s", shown, right);
     else if (word)
@@ -389,13 +388,13 @@ const char *unit_read(const char *text, int dimension, double *si, char *room)
     char shown[TEXT_SHORT], right[SENTENCE];
     switch (quantity_parse(text, &quantity)) {
     case QUANTITY_EMPTY:
-        snprintf(room, SENTENCE, "nothing stands here; %.100s", wanted(dimension, right));
+        snprintf(room, SENTENCE, "nothing stands here; %.100s", unit_wanted(dimension, right));
         return room;
     case QUANTITY_NO_NUMBER:
         return say_no_number(text, dimension, room);
     case QUANTITY_HUGE:
         snprintf(room, SENTENCE, "%s is too large to be real; %.80s", text_short(text, shown),
-                 wanted(dimension, right));
+                 unit_wanted(dimension, right));
         return room;
     case QUANTITY_NO_UNIT:
         return say_no_unit(text, &quantity, dimension, room);

@@ -12,7 +12,7 @@
 
 #include "law/flow.h"
 #include "network/network.h"
-#include "run/stiff.h"
+#include "base/stiff.h"
 
 #define DRIFT_TIME 1.0 /* s: any value from 1 ms to 1 s gives the same answers and counts */
 

@@ -24,6 +24,7 @@
 #include "run/sparse.h"
 
 #include <assert.h>
+#include <float.h>
 #include <math.h>
 #include <string.h>
 
@@ -176,12 +177,16 @@ static double allowed(double bias, double d, int order)
     return 1.0 / (bdf_root(bias * d, order + 1) + ADDED);
 }
 
-static bool amounts_too_low(const struct attempt *attempt, const double *before, const double *after)
+/* Would the attempt take an amount below what the tolerance excuses? One that was there before may rise. */
+static bool amounts_too_low(const struct attempt *attempt, const double *before)
 {
     const struct stiff_system *const system = attempt->system;
+    const double *const predicted = block_copy(attempt->bdf);
+    const double *const e = block_vector(attempt->bdf, E);
     for (int i = 0; i < system->states; i++) {
+        const double after = predicted[i] + e[i];
         const double least = -AMOUNT_SLACK * attempt->bdf->tolerance * system->scale[i];
-        if (system->amount[i] && system->base[i] + after[i] < least && after[i] < before[i])
+        if (system->amount[i] && system->base[i] + after < least && after < before[i])
             return true;
     }
     return false;
@@ -371,6 +376,7 @@ enum bdf_outcome bdf_step(struct bdf *bdf, const struct stiff_system *system, co
                           double time, double h, double *y)
 {
     assert(h > 0.0);
+    assert(bdf->fresh || fabs(time - bdf->time) <= fmax(1e-6 * bdf->step, 4.0 * DBL_EPSILON * fabs(time)));
     if (time + h <= time)
         return BDF_STUCK;
     struct attempt attempt = {.bdf = bdf, .system = system, .plan = plan, .start = time, .time = time + h};
@@ -383,17 +389,11 @@ enum bdf_outcome bdf_step(struct bdf *bdf, const struct stiff_system *system, co
     copy_predict(bdf);
     if (!bdf_newton(&attempt))
         return step_unsolved(&attempt);
-    const double *const e = block_vector(bdf, E);
-    attempt.d = attempt.formula.error * bdf_norm(&attempt, e);
-    if (!bdf->held) {
-        double *const trial = block_vector(bdf, Y);
-        for (int i = 0; i < bdf->states; i++)
-            trial[i] = block_copy(bdf)[i] + e[i];
-        if (attempt.d > 1.0)
-            return step_inexact(&attempt);
-        if (amounts_too_low(&attempt, y, trial))
-            return step_too_low(&attempt);
-    }
+    attempt.d = attempt.formula.error * bdf_norm(&attempt, block_vector(bdf, E));
+    if (attempt.d > 1.0 && !bdf->held)
+        return step_inexact(&attempt);
+    if (amounts_too_low(&attempt, y) && !bdf->held)
+        return step_too_low(&attempt);
     step_accept(&attempt, y);
     return BDF_STEPPED;
 }

@@ -3,9 +3,9 @@
 #ifndef RUN_BDF_H
 #define RUN_BDF_H
 
-#include <gsl/gsl_odeiv2.h>
+#include "base/stiff.h"
 
-#include "run/stiff.h"
+#include <gsl/gsl_odeiv2.h>
 
 /* The elimination plan of a pattern: minimum degree order, fill, positions. Immutable; shared by runs and threads. */
 struct sparse_plan;
@@ -27,13 +27,15 @@ void bdf_restart(struct bdf *bdf, double first_step);
  * steps until it is `order`; start with tiny steps, for the first are of order 1. 0: free again. */
 void bdf_hold(struct bdf *bdf, int order);
 
-/* The step bdf would take next (s); the caller may take less. */
+/* The step bdf would take next (s); the caller may take less, which does not count as a wish for shorter ones. */
 double bdf_next(const struct bdf *bdf);
 
 enum bdf_outcome { BDF_STEPPED, BDF_SHORTER, BDF_STUCK };
-/* Tries one step of exactly h from (time, y). BDF_STEPPED: y[n+m] is the new state. BDF_SHORTER: y untouched, bdf_next
- * says what to try (Newton failed, error too large, or an amount would go too low). BDF_STUCK: h is at the resolution
- * of time. `context` of the system is passed on to its functions. */
+/* Tries one step of exactly h from (time, y), which are where the last accepted step ended, as it left them, unless
+ * bdf_restart was called (the time is asserted, but for rounding).
+ * BDF_STEPPED: y[n+m] is the new state. BDF_SHORTER: y untouched, bdf_next says what to try (Newton failed, the error
+ * was too large, or an amount would go too low). BDF_STUCK: y untouched, and shorter steps are below the resolution of
+ * time, or forty in a row have failed. `context` of the system is passed on to its functions. */
 enum bdf_outcome bdf_step(struct bdf *bdf, const struct stiff_system *system, const struct sparse_plan *plan,
                           double time, double h, double *y);
 
@@ -58,10 +60,11 @@ struct stiff_effort bdf_effort(const struct bdf *bdf);
 struct bdf_door {
     const struct stiff_system *system;
     const struct sparse_plan *plan;
-    struct bdf *bdf; /* null: none of ours behind it (msbdf) */
-    double *values;  /* room for the sparse slopes [start[n+m]] */
+    struct bdf *bdf;             /* null: none of ours behind it (msbdf) */
+    double *values;              /* room for the sparse slopes [start[n+m]] */
     struct stiff_effort *effort; /* counts calls made through the door; may be null */
 };
+
 extern const gsl_odeiv2_step_type *const step_bdf;
 gsl_odeiv2_system bdf_door_system(struct bdf_door *door);
 gsl_odeiv2_control *control_of_bdf(struct bdf_door *door); /* null: memory */

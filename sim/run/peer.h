@@ -5,7 +5,7 @@
 
 #include <gsl/gsl_odeiv2.h>
 
-#include "run/stiff.h"
+#include "base/stiff.h"
 
 struct peer; /* the last states; lives in the run's block */
 size_t peer_size(int length);

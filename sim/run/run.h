@@ -7,7 +7,7 @@
 #define RUN_RUN_H
 
 #include "network/network.h"
-#include "run/stiff.h"
+#include "base/stiff.h"
 
 struct run;
 

@@ -1,10 +1,10 @@
-/* sim/run/stiff.h  What a stiff solver must know of a system: rates, sparse slopes, scales. Known to no physics.
+/* sim/base/stiff.h  What a stiff solver must know of a system: rates, sparse slopes, scales. Known to no physics.
  *
  * y holds n states followed by m accounts. Accounts have rows but no columns: nothing depends on them, they are carried
  * along in the same Newton solve (d_acc = r_acc + gamma J_acc d), so that every linear invariant between states and
  * accounts holds to round-off, converged or not. */
-#ifndef RUN_STIFF_H
-#define RUN_STIFF_H
+#ifndef BASE_STIFF_H
+#define BASE_STIFF_H
 
 #include <stdbool.h>
 #include <stdint.h>

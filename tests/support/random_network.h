@@ -1,0 +1,151 @@
+/* tests/support/random_network.h  A scenario drawn at random, as the text of a file: vessels in a tree of lines, holes of
+ * every shape that come and go, valves that move, a supply with its meter, a manifold, weather. */
+#ifndef SUPPORT_RANDOM_NETWORK_H
+#define SUPPORT_RANDOM_NETWORK_H
+
+#include "support/near.h"
+
+enum { RANDOM_TEXT = 16384 };
+
+struct drawing {
+    uint64_t stream;
+    char *text;
+    size_t filled;
+};
+
+static inline double draw_between(struct drawing *at, double least, double most)
+{
+    return least + (most - least) * near_draw(&at->stream);
+}
+
+/* Evenly in the logarithm: sizes spread over decades. */
+static inline double draw_log(struct drawing *at, double least, double most)
+{
+    return least * pow(most / least, near_draw(&at->stream));
+}
+
+static inline int draw_count(struct drawing *at, int least, int most)
+{
+    const int picked = least + (int)(near_draw(&at->stream) * (most - least + 1));
+    return picked > most ? most : picked;
+}
+
+static inline void draw_text(struct drawing *at, const char *format, ...) __attribute__((format(printf, 2, 3)));
+
+static inline void draw_text(struct drawing *at, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    const int wrote = vsnprintf(at->text + at->filled, RANDOM_TEXT - at->filled, format, arguments);
+    va_end(arguments);
+    if (wrote < 0 || at->filled + (size_t)wrote >= RANDOM_TEXT)
+        fail_msg("a drawn network does not fit into its text");
+    at->filled += (size_t)wrote;
+}
+
+static inline void draw_hole(struct drawing *at, int index, int vessel)
+{
+    draw_text(at, "    hole-%d: {type: hole, from: v%d, to: air, ", index, vessel);
+    const int shape = draw_count(at, 0, 5);
+    const double size = draw_log(at, 0.15, 3.0);
+    switch (shape) {
+    case 1:
+        draw_text(at, "shape: slit, width: %.4g cm, gap: 0.03 mm, wall: 2 mm}\n", size);
+        break;
+    case 2:
+        draw_text(at, "shape: porous, permeability: 1e-12 m2, area: %.4g cm2, wall: 4 mm}\n", size);
+        break;
+    case 3:
+        draw_text(at, "shape: crack, passes: %.4g L/min}\n", size);
+        break;
+    default:
+        draw_text(at, "diameter: %.4g mm, wall: %.3g mm}\n", size, draw_between(at, 0.0, 2.0));
+    }
+}
+
+static inline void draw_parts(struct drawing *at, int vessels, int holes)
+{
+    draw_text(at, "system:\n  parts:\n");
+    for (int v = 0; v < vessels; v++) {
+        const double litres = draw_log(at, 0.05, 60.0);
+        const bool gives = draw_count(at, 0, 2) == 0;
+        draw_text(at, "    v%d: {type: vessel, volume: %.5g L, give: %.3g L/kPa}\n", v, litres,
+                  gives ? 0.004 * litres : 0.0);
+    }
+    for (int v = 1; v < vessels; v++)
+        draw_text(
+            at, "    line-%d: {type: line, from: v%d, to: v%d, bore: %.3g mm, length: %.3g m, cells: %d, loss: %.2g}\n",
+            v, draw_count(at, 0, v - 1), v, draw_log(at, 2.0, 14.0), draw_log(at, 0.1, 4.0), draw_count(at, 1, 4),
+            draw_between(at, 0.0, 4.0));
+    for (int h = 0; h < holes; h++)
+        draw_hole(at, h, draw_count(at, 0, vessels - 1));
+    draw_text(at,
+              "    vent: {type: valve, from: v%d, to: air, bore: %.3g mm, normally: open, closes_in: %d ms, seat_leak: "
+              "%.2g mm}\n",
+              draw_count(at, 0, vessels - 1), draw_log(at, 1.0, 12.0), draw_count(at, 0, 200),
+              draw_between(at, 0.0, 0.3));
+    draw_text(at, "    intake: {type: manifold, pressure: %.4g kPa}\n", draw_between(at, 30.0, 101.0));
+    draw_text(at, "    purge: {type: valve, from: v%d, to: intake, bore: %.3g mm, normally: shut, closes_in: 20 ms}\n",
+              draw_count(at, 0, vessels - 1), draw_log(at, 0.5, 4.0));
+    draw_text(at, "    port: {type: port, of: v%d}\n", draw_count(at, 0, vessels - 1));
+    draw_text(at, "    sensor: {type: sensor, of: v0, time_constant: %.3g s}\n", draw_log(at, 0.01, 1.0));
+    draw_text(at,
+              "equipment:\n  supply: {type: supply, gauge_pressure: %.3g kPa, flow_limit: %.3g L/min, gas: %s, "
+              "tracer: smoke}\n  meter: {type: meter, of: supply, time_constant: 1 s}\n",
+              draw_between(at, 0.5, 5.0), draw_between(at, 3.0, 20.0),
+              draw_count(at, 0, 1) ? "nitrogen" : "carbon dioxide");
+}
+
+static inline void draw_start(struct drawing *at, int vessels, bool isothermal)
+{
+    static const char *const gas[] = {"air", "nitrogen", "carbon dioxide", "{air: 30 %, carbon dioxide: 70 %}"};
+    draw_text(at, "start:\n");
+    for (int v = 0; v < vessels; v++)
+        draw_text(at, "  v%d: {gauge_pressure: %.4g kPa, temperature: %.4g degC, gas: %s}\n", v,
+                  draw_between(at, -20.0, 20.0), isothermal ? 20.0 : draw_between(at, 0.0, 50.0),
+                  gas[draw_count(at, 0, 3)]);
+}
+
+static inline void draw_faults(struct drawing *at, int vessels)
+{
+    draw_text(at, "faults:\n");
+    draw_text(at, "  - {id: comes, fault: leak, where: v%d, diameter: %.3g mm, from: %d s, ramp: %d s}\n",
+              draw_count(at, 0, vessels - 1), draw_log(at, 0.2, 2.0), draw_count(at, 1, 900), draw_count(at, 0, 60));
+    draw_text(at,
+              "  - {id: blinks, fault: leak, where: v%d, diameter: %.3g mm, from: 2000 s, until: 2200 s, every: 20 s, "
+              "for: %d s}\n",
+              draw_count(at, 0, vessels - 1), draw_log(at, 0.2, 2.0), draw_count(at, 1, 19));
+}
+
+/* One hour, in steps that move valves and join the supply. */
+static inline void draw_procedure(struct drawing *at)
+{
+    draw_text(at, "procedure:\n  steps:\n    - wait: {for: %d s}\n    - set: {vent: shut}\n", draw_count(at, 1, 600));
+    draw_text(at, "    - join: {supply: port}\n    - wait: {for: %d s}\n", draw_count(at, 10, 900));
+    draw_text(at, "    - set: {purge: %d %%}\n    - wait: {for: %d s}\n", draw_count(at, 5, 100),
+              draw_count(at, 1, 300));
+    draw_text(at,
+              "    - set: {purge: shut}\n    - part_from: supply\n    - wait: {for: %d s}\n    - set: {vent: open}\n",
+              draw_count(at, 10, 900));
+}
+
+/* Writes scenario number `seed` into text[RANDOM_TEXT]. */
+static inline void random_network(uint64_t seed, char *text)
+{
+    struct drawing at = {seed * 1000003u + 17u, text, 0};
+    const int vessels = draw_count(&at, 1, 6), holes = draw_count(&at, 0, 4);
+    const int heat = draw_count(&at, 0, 5);
+    static const char *const law[] = {"isothermal", "adiabatic"};
+    draw_text(&at, "ullage: scenario/1\nname: drawn\nend: 1 h\n");
+    if (heat < 2)
+        draw_text(&at, "assume: {heat: %s%s}\n", law[heat], draw_count(&at, 0, 1) ? ", discharge: 0.7" : "");
+    draw_text(&at,
+              "surroundings: {altitude: %d m, temperature: [[0 h, 20 degC], [30 min, %.3g degC], [1 h, 25 degC]]}\n",
+              draw_count(&at, 0, 3000), draw_between(&at, 10.0, 35.0));
+    draw_parts(&at, vessels, holes);
+    draw_start(&at, vessels, heat == 0);
+    draw_faults(&at, vessels);
+    draw_procedure(&at);
+}
+
+#endif

@@ -1,0 +1,265 @@
+/* tests/unit/network/slopes.c  Every entry of the Jacobian against central differences with step doubling, on drawn
+ * networks at drawn states away from reversal; and the columns of what is conserved cancel. */
+#include "network/inside.h"
+#include "procedure/procedure.h"
+#include "support/random_network.h"
+#include "ullage.h"
+
+#define SHARE 1e-6 /* of the largest slope of the row, in scaled units: what is asked of every entry */
+
+struct bench {
+    struct ullage_description *description;
+    struct network *network;
+    struct inputs inputs;
+    struct scratch scratch;
+    double *parameter, *y, *value, *up, *down, *wide_up, *wide_down;
+    struct ramp *opening;
+    bool *joined;
+    int length;
+};
+
+static void *zeroed(int count, size_t size)
+{
+    void *room = calloc((size_t)count + 1, size);
+    assert_non_null(room);
+    return room;
+}
+
+static void bench_open(struct bench *bench, uint64_t seed)
+{
+    char *text = zeroed(RANDOM_TEXT, 1);
+    random_network(seed, text);
+    enum ullage_outcome outcome;
+    struct ullage_problems *problems = ullage_problems_create();
+    struct joint joint[16];
+    bench->description = ullage_description_text(text, problems, &outcome);
+    assert_non_null(bench->description);
+    const int joints = procedure_joints(bench->description, joint, 16);
+    bench->network = network_create(bench->description, joint, joints, problems);
+    assert_non_null(bench->network);
+    ullage_problems_free(problems);
+    free(text);
+    const struct network *network = bench->network;
+    const int length = bench->length = network->stiff.states + network->stiff.accounts;
+    double **const row[] = {&bench->y,       &bench->up,        &bench->down,
+                            &bench->wide_up, &bench->wide_down, &bench->scratch.rates};
+    for (size_t k = 0; k < sizeof row / sizeof *row; k++)
+        *row[k] = zeroed(length, sizeof(double));
+    bench->value = zeroed(network->stiff.start[length], sizeof(double));
+    bench->parameter = zeroed(network->parameters, sizeof(double));
+    bench->opening = zeroed(network->parts, sizeof *bench->opening);
+    bench->joined = zeroed(network->joints, sizeof(bool));
+    bench->scratch.volume = zeroed(network->volumes, sizeof *bench->scratch.volume);
+    bench->scratch.boundary = zeroed(network->boundaries, sizeof *bench->scratch.boundary);
+    bench->scratch.flow = zeroed(network->passages, sizeof *bench->scratch.flow);
+    bench->scratch.gradient = zeroed(network->volumes, sizeof *bench->scratch.gradient);
+    bench->scratch.slope = zeroed(network->passages, sizeof *bench->scratch.slope);
+    bench->inputs = (struct inputs){bench->parameter, bench->opening, bench->joined, (double)INFINITY};
+}
+
+static void bench_close(struct bench *bench)
+{
+    void *const room[] = {bench->y,
+                          bench->up,
+                          bench->down,
+                          bench->wide_up,
+                          bench->wide_down,
+                          bench->scratch.rates,
+                          bench->value,
+                          bench->parameter,
+                          bench->opening,
+                          bench->joined,
+                          bench->scratch.volume,
+                          bench->scratch.boundary,
+                          bench->scratch.flow,
+                          bench->scratch.gradient,
+                          bench->scratch.slope};
+    for (size_t k = 0; k < sizeof room / sizeof *room; k++)
+        free(room[k]);
+    network_free(bench->network);
+    ullage_description_free(bench->description);
+}
+
+/* A state no run need ever reach: amounts, energies and pressures moved by tens of percent, apart from one another. */
+static void draw_state(struct bench *bench, uint64_t *stream)
+{
+    const struct network *network = bench->network;
+    for (int k = 0; k < network->parts; k++) {
+        const struct part *part = &network->part[k];
+        for (int r = 0; r < rows_count(part->kind->parameter); r++)
+            bench->parameter[network->parameter_at[k] + r] = part->value[r];
+        const double opening = 0.2 + 0.8 * near_draw(stream);
+        bench->opening[k] = (struct ramp){0.0, 0.0, opening, opening};
+    }
+    for (int j = 0; j < network->joints; j++)
+        bench->joined[j] = true;
+    for (int v = 0; v < network->volumes; v++) {
+        const struct volume *volume = &network->volume[v];
+        double total = 0.0;
+        for (int i = 0; i < network->species; i++)
+            total += volume->stock[i];
+        for (int i = 0; i < network->carried; i++)
+            bench->y[volume->at + i] = total * (0.05 + 0.4 * near_draw(stream));
+        bench->y[volume->at + network->carried] = volume->energy * 0.8 * near_draw(stream);
+        bench->y[volume->at + network->carried + 1] = 3e4 * (near_draw(stream) - 0.3);
+        if (volume->wall > 0.0)
+            bench->y[volume->at + network->carried + 2] = volume->wall * 40.0 * (near_draw(stream) - 0.5);
+    }
+}
+
+/* Step of a difference quotient in state j: a small share of what would matter, large against round-off. */
+static double nudge(const struct network *network, int j)
+{
+    return 2e-3 * network->stiff.scale[j];
+}
+
+static bool rates_at(struct bench *bench, int j, double by, double *rates)
+{
+    const double kept = bench->y[j];
+    bench->y[j] = kept + by;
+    const int refused = network_rates(bench->network, &bench->inputs, 100.0, bench->y, rates, &bench->scratch);
+    bench->y[j] = kept;
+    return !refused;
+}
+
+/* No passage so near to reversal, or to the switch of a blend or of an account, that a nudge could cross it. */
+static bool away_from_kinks(const struct bench *bench)
+{
+    const struct network *network = bench->network;
+    const double *account = &bench->scratch.rates[network->stiff.states];
+    for (int p = 0; p < network->passages; p++) {
+        const struct gas *a = &place_of(&bench->scratch, network->passage[p].a)->gas;
+        const struct gas *b = &place_of(&bench->scratch, network->passage[p].b)->gas;
+        const double ratio = fmin(a->pressure, b->pressure) / fmax(a->pressure, b->pressure);
+        if (fabs(a->excess - b->excess) < 100.0 || (ratio > 0.45 && ratio < 0.6))
+            return false;
+    }
+    for (int v = 0; v < network->volumes; v++)
+        for (int k = 0; k < VOLUME_ACCOUNTS; k += 2) {
+            const double *pair = &account[network->volume[v].account + k];
+            if (pair[0] + pair[1] != 0.0 && pair[0] + pair[1] < 1e-3)
+                return false;
+        }
+    return true;
+}
+
+static double entry(const struct bench *bench, int row, int column)
+{
+    const struct stiff_system *stiff = &bench->network->stiff;
+    for (int k = stiff->start[row]; k < stiff->start[row + 1]; k++)
+        if (stiff->column[k] == column)
+            return bench->value[k];
+    return 0.0;
+}
+
+/* Largest entry of a row times the nudge of its column: what its differences are made of. */
+static double row_size(const struct bench *bench, int row)
+{
+    const struct stiff_system *stiff = &bench->network->stiff;
+    double size = 0.0;
+    for (int k = stiff->start[row]; k < stiff->start[row + 1]; k++)
+        size = fmax(size, fabs(bench->value[k]) * nudge(bench->network, stiff->column[k]));
+    return size;
+}
+
+static int compare_column(struct bench *bench, int j, uint64_t seed, double *worst)
+{
+    const double h = nudge(bench->network, j);
+    if (!rates_at(bench, j, h, bench->up) || !rates_at(bench, j, -h, bench->down) ||
+        !rates_at(bench, j, 2.0 * h, bench->wide_up) || !rates_at(bench, j, -2.0 * h, bench->wide_down))
+        return 0;
+    for (int row = 0; row < bench->length; row++) {
+        const double narrow = 0.5 * (bench->up[row] - bench->down[row]);
+        const double wide = 0.25 * (bench->wide_up[row] - bench->wide_down[row]);
+        const double difference = (4.0 * narrow - wide) / 3.0;
+        const double size = row_size(bench, row), rates = fabs(bench->up[row]);
+        const double round_off = 64.0 * 2.3e-16 * rates; /* of the difference itself */
+        const double off = fabs(entry(bench, row, j) * h - difference);
+        if (!(off <= SHARE * size + round_off))
+            fail_msg("network %d, row %d, column %d: slope %.12g, difference %.12g, row %.3g", (int)seed, row, j,
+                     entry(bench, row, j) * h, difference, size);
+        *worst = size > 0.0 ? fmax(*worst, fmax(0.0, off - round_off) / size) : *worst;
+    }
+    return bench->length;
+}
+
+static void slopes_are_the_differences(void **unused)
+{
+    (void)unused;
+    int compared = 0, states = 0;
+    double worst = 0.0;
+    for (uint64_t seed = 0; seed < 60; seed++) {
+        struct bench bench = {0};
+        uint64_t stream = seed + 1;
+        bench_open(&bench, seed);
+        for (int attempt = 0; attempt < 20; attempt++) {
+            draw_state(&bench, &stream);
+            if (network_slopes(bench.network, &bench.inputs, 100.0, bench.y, bench.value, &bench.scratch) ||
+                !away_from_kinks(&bench))
+                continue;
+            for (int j = 0; j < bench.network->stiff.states; j++)
+                compared += compare_column(&bench, j, seed, &worst);
+            states++;
+            break;
+        }
+        bench_close(&bench);
+    }
+    print_message("%d entries at %d states; worst %.1e of its row\n", compared, states, worst);
+    assert_true(states > 40);
+}
+
+/* w'J = 0 for each carried quantity: states of all volumes plus what went out minus what came in. */
+static void columns_of_the_conserved_cancel(void **unused)
+{
+    (void)unused;
+    for (uint64_t seed = 0; seed < 60; seed++) {
+        struct bench bench = {0};
+        uint64_t stream = seed + 1;
+        bench_open(&bench, seed);
+        const struct network *network = bench.network;
+        draw_state(&bench, &stream);
+        if (network_slopes(network, &bench.inputs, 100.0, bench.y, bench.value, &bench.scratch)) {
+            bench_close(&bench);
+            continue;
+        }
+        for (int i = 0; i <= network->carried; i++)
+            for (int j = 0; j < network->stiff.states; j++) {
+                double sum = 0.0, size = 0.0;
+                for (int v = 0; v < network->volumes; v++) {
+                    const struct volume *volume = &network->volume[v];
+                    const int account = network->stiff.states + volume->account;
+                    const double own[] = {
+                        entry(&bench, volume->at + i, j),
+                        i == network->carried && volume->wall > 0.0 ? entry(&bench, volume->at + i + 2, j) : 0.0,
+                        i == network->carried ? -entry(&bench, account + HEAT_IN, j) : 0.0,
+                        i == network->carried ? entry(&bench, account + HEAT_OUT, j) : 0.0,
+                        i == network->carried ? -entry(&bench, account + WORK_IN, j) : 0.0,
+                        i == network->carried ? entry(&bench, account + WORK_OUT, j) : 0.0};
+                    for (size_t k = 0; k < sizeof own / sizeof *own; k++) {
+                        sum += own[k];
+                        size += fabs(own[k]);
+                    }
+                }
+                for (int p = 0; p < network->passages; p++) {
+                    const int side[2] = {network->passage[p].account_a, network->passage[p].account_b};
+                    const int in = i == network->carried ? 2 * i : i,
+                              out = i == network->carried ? in + 1 : i + network->carried;
+                    for (int s = 0; s < 2; s++)
+                        if (side[s] >= 0) {
+                            sum += entry(&bench, network->stiff.states + side[s] + out, j) -
+                                   entry(&bench, network->stiff.states + side[s] + in, j);
+                        }
+                }
+                if (!(fabs(sum) <= 1e-13 * size))
+                    fail_msg("network %d: quantity %d, column %d leaves %.3g of %.3g", (int)seed, i, j, sum, size);
+            }
+        bench_close(&bench);
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {cmocka_unit_test(slopes_are_the_differences),
+                                       cmocka_unit_test(columns_of_the_conserved_cancel)};
+    return cmocka_run_group_tests_name("unit/network/slopes", tests, NULL, NULL) != 0;
+}
