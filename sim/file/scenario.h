@@ -1,0 +1,17 @@
+/* sim/file/scenario.h  Reading a whole: shared by the door that makes a description and the one that only checks. */
+#ifndef FILE_SCENARIO_H
+#define FILE_SCENARIO_H
+
+#include "file/readers.h"
+
+/* A reader with an arena and an empty description. False: memory is out, nothing is left to free. */
+bool reader_begin(struct reader *reader, const struct ullage_edits *edits, struct ullage_problems *problems);
+/* Sorts what was found and sets the outcome. problems_before: how many there were when the reader began. */
+void reader_judge(struct reader *reader, int problems_before);
+
+/* Into reader->into. path: of the file the tree comes from; null: a C program. */
+void scenario_tree_read(struct reader *reader, struct node *tree, const char *path);
+void system_read(struct reader *reader, const struct trees *trees);
+void procedure_read(struct reader *reader, const struct trees *trees);
+
+#endif
