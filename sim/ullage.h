@@ -117,6 +117,15 @@ struct ullage_description *ullage_description_read(const char *path, const struc
 /* Checks a file of any kind (scenario, system, procedure) as far as it can be checked alone. */
 enum ullage_outcome ullage_check(const char *path, const struct ullage_edits *edits, struct ullage_problems *problems);
 
+/* What a file says of itself, for lists of files. Fields it lacks, or that are too long, are cut or "". False: it cannot
+ * be read or is no file of ours. */
+struct ullage_heading {
+    char form[32];   /* "system/1" */
+    char name[64];   /* its name */
+    char about[512]; /* its sentences */
+};
+bool ullage_heading_read(const char *path, struct ullage_heading *heading);
+
 /* A description made in C. `text` is what would stand in a file, in YAML: the same words, units and checks.
  *     d = ullage_description_text("ullage: scenario/1\n...", problems, &outcome) */
 struct ullage_description *ullage_description_text(const char *text, struct ullage_problems *problems,
@@ -346,6 +355,13 @@ struct ullage_parameter {
 };
 int ullage_kind_parameters(int kind);
 struct ullage_parameter ullage_kind_parameter(int kind, int index);
+
+/* The faults a scenario can put in, in order: a name, and the word of a hole's `shape` it stands for. */
+struct ullage_fault {
+    const char *name, *shape; /* "porous-spot", "porous" */
+};
+int ullage_faults(void);
+struct ullage_fault ullage_fault_at(int index);
 
 /* The smallest thin sharp round hole that passes `flow` [mol/s] of air at 20 degC from `gauge` [Pa] over `ambient` [Pa];
  * for scales on the picture and worked examples. */
