@@ -1,0 +1,271 @@
+/* command/list.c  `ullage list`: what there is, from the tables that the readers themselves use. */
+#include "command/command.h"
+#include "command/scenario.h"
+#include "report/comparison.h"
+#include "report/page.h"
+
+#include <dirent.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { PATH_ROOM = 4096 };
+
+static const struct option_row list_option[] = {{0}};
+
+static const char *const list_example[] = {"ullage list parts", "ullage list parts tank",
+                                           "ullage list channels scenarios/first-leak.yaml", "ullage list units", NULL};
+
+/* One thing that can be listed. */
+struct subject {
+    const char *name, *operand; /* operand: what may follow; "" nothing */
+    int least, most;            /* operands after the name */
+    const char *meaning;
+    enum exit_code (*write)(FILE *to, const struct words *words);
+};
+
+/* A row of two columns, the second wrapped. */
+static void row_write(FILE *to, const char *name, int width, const char *meaning)
+{
+    struct page page = {.to = to};
+    char head[CELL_MOST + 4];
+    snprintf(head, sizeof head, "%.*s", CELL_MOST, name);
+    page_begin(&page, width, head);
+    page_put(&page, "%s", meaning);
+    page_end(&page);
+}
+
+/* ---- files ------------------------------------------------------------------------------------------------------- */
+
+static int is_yaml(const struct dirent *entry)
+{
+    const char *dot = strrchr(entry->d_name, '.');
+    return dot && dot != entry->d_name && strcmp(dot, ".yaml") == 0;
+}
+
+/* The files of one folder: the name by which a scenario names them, then what they are about. Returns how many. */
+static int folder_write(FILE *to, const char *folder, const char *kind)
+{
+    struct dirent **entry = NULL;
+    char path[PATH_ROOM];
+    snprintf(path, sizeof path, "%s/%s", folder, kind);
+    const int count = scandir(path, &entry, is_yaml, alphasort);
+    for (int i = 0; i < count; i++) {
+        struct ullage_heading heading = {0};
+        char name[64];
+        snprintf(path, sizeof path, "%s/%s/%s", folder, kind, entry[i]->d_name);
+        snprintf(name, sizeof name, "%.*s", (int)(strlen(entry[i]->d_name) - strlen(".yaml")), entry[i]->d_name);
+        const bool good = ullage_heading_read(path, &heading);
+        row_write(to, name, 20, good ? heading.about : "cannot be read: see ullage check");
+        fprintf(to, "%20s%s\n", "", path);
+        free(entry[i]);
+    }
+    free(entry);
+    return count > 0 ? count : 0;
+}
+
+/* `kind` as a folder: "systems", "procedures". The tree it was built from counts only where nothing was installed. */
+static enum exit_code files_write(FILE *to, const char *kind)
+{
+    int count = folder_write(to, ".", kind) + folder_write(to, "scenarios", kind);
+    for (const char *const *folder = search_folders(); *folder && count == 0; folder++)
+        count += folder_write(to, *folder, kind);
+    if (count == 0)
+        fprintf(to, "No %s are found here, nor where the program was installed.\n", kind);
+    return EXIT_DONE;
+}
+
+static enum exit_code systems_write(FILE *to, const struct words *words)
+{
+    (void)words;
+    return files_write(to, "systems");
+}
+
+static enum exit_code procedures_write(FILE *to, const struct words *words)
+{
+    (void)words;
+    return files_write(to, "procedures");
+}
+
+/* ---- parts ------------------------------------------------------------------------------------------------------- */
+
+/* "0 mm to 500 mm", "must be given", "open, shut". */
+static void range_write(FILE *to, const struct ullage_parameter *parameter)
+{
+    char usual[FIGURE_ROOM];
+    char least[FIGURE_ROOM];
+    char most[FIGURE_ROOM];
+    struct page page = {.to = to};
+    page_begin(&page, 4, "");
+    if (*parameter->choices) {
+        page_put(&page, "one of: %s", parameter->choices);
+    } else if (strcmp(parameter->form, "number") == 0) {
+        page_put(&page, "%s to %s;", figure_plain(parameter->least, parameter->dimension, least),
+                 figure_plain(parameter->most, parameter->dimension, most));
+        if (isnan(parameter->usual))
+            page_put(&page, "must be given");
+        else
+            page_put(&page, "usual %s", figure_plain(parameter->usual, parameter->dimension, usual));
+    } else {
+        page_put(&page, "names a part, an opening of one, or air");
+    }
+    page_end(&page);
+}
+
+static void parameters_write(FILE *to, int kind)
+{
+    for (int i = 0; i < ullage_kind_parameters(kind); i++) {
+        const struct ullage_parameter parameter = ullage_kind_parameter(kind, i);
+        char name[FIGURE_ROOM];
+        snprintf(name, sizeof name, "  %.60s", parameter.name);
+        row_write(to, name, 24, parameter.meaning);
+        range_write(to, &parameter);
+    }
+}
+
+static enum exit_code parts_write(FILE *to, const struct words *words)
+{
+    const int kinds = ullage_kinds();
+    if (words->operands == 1) {
+        for (int kind = 0; kind < kinds; kind++)
+            row_write(to, ullage_kind_at(kind).name, 16, ullage_kind_at(kind).meaning);
+        return EXIT_DONE;
+    }
+    const int kind = kind_find(words->operand[1]);
+    if (kind >= 0) {
+        fprintf(to, "%s: %s\n", ullage_kind_at(kind).name, ullage_kind_at(kind).meaning);
+        parameters_write(to, kind);
+        return EXIT_DONE;
+    }
+    const char **name = calloc((size_t)kinds, sizeof *name);
+    for (int i = 0; name && i < kinds; i++)
+        name[i] = ullage_kind_at(i).name;
+    const char *nearest = name ? ullage_nearest(words->operand[1], name, kinds) : NULL;
+    fprintf(stderr, "ullage list: there is no part type %s; %s%s\n", words->operand[1],
+            nearest ? "did you mean " : "see ullage list parts", nearest ? nearest : "");
+    free(name);
+    return EXIT_BAD_INPUT;
+}
+
+/* ---- faults, blends ---------------------------------------------------------------------------------------------- */
+
+static enum exit_code faults_write(FILE *to, const struct words *words)
+{
+    char text[160];
+    (void)words;
+    for (int i = 0; i < ullage_faults(); i++) {
+        const struct ullage_fault fault = ullage_fault_at(i);
+        snprintf(text, sizeof text, "a %s hole from where it sits to the air", fault.shape);
+        row_write(to, fault.name, 16, text);
+    }
+    fputs("\nIn a scenario:        faults: [{id: a, fault: leak, where: tank.roof, diameter: 0.5 mm}]\n"
+          "On the command line:  --fault \"leak tank.roof diameter=0.5mm from=10s\"\n"
+          "Sizes are those of a hole (ullage list parts hole). When it is there: from, ramp, until; every and for\n"
+          "make it come and go.\n",
+          to);
+    return EXIT_DONE;
+}
+
+static enum exit_code blends_write(FILE *to, const struct words *words)
+{
+    (void)words;
+    fputs("There are no blends: tanks hold gas alone.\n", to);
+    return EXIT_DONE;
+}
+
+/* ---- channels, units --------------------------------------------------------------------------------------------- */
+
+static enum exit_code channels_write(FILE *to, const struct words *words)
+{
+    const struct ullage_edits edits = search_edits();
+    struct ullage_model *model = NULL;
+    const enum exit_code code = scenario_open(words->operand[1], &edits, &model);
+    for (int i = 0; model && i < ullage_model_channels(model); i++) {
+        const struct ullage_channel channel = ullage_model_channel(model, i);
+        char unit[64];
+        char meaning[512];
+        snprintf(meaning, sizeof meaning, "%-8s %.400s", ullage_dimension_name(channel.dimension, unit),
+                 channel.meaning);
+        cell_put(to, channel.name, 34);
+        fprintf(to, "%s\n", meaning);
+    }
+    ullage_model_free(model);
+    return code;
+}
+
+static enum exit_code units_write(FILE *to, const struct words *words)
+{
+    int count = 0;
+    const struct ullage_unit *unit = ullage_units(&count);
+    (void)words;
+    for (int i = 0; i < count; i++) {
+        char room[64];
+        char si[96];
+        const char *base = ullage_dimension_name((int)unit[i].dimension, room);
+        if (unit[i].offset != 0.0)
+            snprintf(si, sizeof si, "x %.10g + %.10g %.20s", unit[i].factor, unit[i].offset, base);
+        else
+            snprintf(si, sizeof si, "x %.10g %.20s", unit[i].factor, base);
+        cell_put(to, unit[i].name, 12);
+        cell_put(to, si, 34);
+        fprintf(to, "%s\n", unit[i].meaning);
+    }
+    return EXIT_DONE;
+}
+
+/* ---- the command ------------------------------------------------------------------------------------------------- */
+
+static const struct subject subjects[] = {
+    {"systems", "", 0, 0, "systems that a scenario can name", systems_write},
+    {"parts", "[TYPE]", 0, 1, "types of part, or the parameters of one", parts_write},
+    {"faults", "[SYSTEM]", 0, 1, "faults that can be put into a system", faults_write},
+    {"procedures", "", 0, 0, "procedures that a scenario can name", procedures_write},
+    {"blends", "", 0, 0, "fuels that a tank can hold", blends_write},
+    {"channels", "SCENARIO", 1, 1, "numbers that a scenario shows, with unit and meaning", channels_write},
+    {"units", "", 0, 0, "units that files and options may use, with what they are in SI", units_write},
+};
+
+enum { SUBJECTS = sizeof subjects / sizeof subjects[0] };
+
+static enum exit_code subject_unknown(const char *word)
+{
+    const char *name[SUBJECTS];
+    for (int i = 0; i < SUBJECTS; i++)
+        name[i] = subjects[i].name;
+    const char *nearest = ullage_nearest(word, name, SUBJECTS);
+    if (nearest)
+        fprintf(stderr, "ullage list: there is no list of %s; did you mean %s?\n", word, nearest);
+    else
+        fprintf(stderr, "ullage list: there is no list of %s; see ullage list --help\n", word);
+    return EXIT_BAD_INPUT;
+}
+
+static enum exit_code list_follow(const struct words *words, FILE *to)
+{
+    for (int i = 0; i < SUBJECTS; i++) {
+        const struct subject *subject = &subjects[i];
+        const int more = words->operands - 1;
+        if (strcmp(subject->name, words->operand[0]) != 0)
+            continue;
+        if (more >= subject->least && more <= subject->most)
+            return subject->write(to, words);
+        fprintf(stderr, "ullage list: write ullage list %s %s\n", subject->name, subject->operand);
+        return EXIT_BAD_INPUT;
+    }
+    return subject_unknown(words->operand[0]);
+}
+
+const struct command list_command = {
+    .name = "list",
+    .operands = "systems | parts [TYPE] | faults | procedures | blends | channels SCENARIO | units",
+    .least = 1,
+    .most = 2,
+    .about = "Prints what there is, from the tables that files are read by.",
+    .more =
+        "Systems and procedures are looked for in systems/ and procedures/ here, in scenarios/ here, where the program "
+        "was installed, and in the source tree it was built from.",
+    .example = list_example,
+    .option = list_option,
+    .follow = list_follow,
+};

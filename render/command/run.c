@@ -1,0 +1,211 @@
+/* command/run.c  `ullage run`: follows a scenario to its end, tells what happened, writes what was asked for. */
+#include "command/command.h"
+#include "command/deliver.h"
+#include "command/interrupt.h"
+#include "command/progress.h"
+#include "command/scenario.h"
+#include "command/suggest.h"
+#include "report/comparison.h"
+#include "report/results.h"
+#include "report/story.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { CSV = OPTIONS_SHARED, JSON, PLOT, AGAINST, EXPECT, QUIET };
+
+static const struct option_row run_option[] = {
+    SHARED_OPTIONS,
+    {"csv", "FILE", NULL, false, "writes the recorded samples; - is standard output"},
+    {"json", "FILE", NULL, false, "writes readings, verdicts, ledger, cautions; - is standard output"},
+    {"plot", "FILE", NULL, false, "draws the recorded channels over time; .svg, .png or .pdf"},
+    {"against", "OTHER", NULL, false,
+     "runs a second scenario as its file has it, tells what differs and lays it behind the plot"},
+    {"expect", "pass|fail", NULL, false, "exit code 1 unless every verdict is a pass, or any is a fail"},
+    {"quiet", NULL, NULL, false, "tells nothing; errors are told all the same"},
+    {0}};
+
+static const char *const run_example[] = {
+    "ullage run scenarios/first-leak.yaml --csv leak.csv --json leak.json --plot leak.png",
+    "ullage run scenarios/first-leak.yaml --set plug-3.diameter=1.0mm --against scenarios/first-leak.yaml",
+    "ullage run scenarios/cap-off.yaml --quiet --csv - | head", NULL};
+
+/* Everything that one `ullage run` holds. */
+struct job {
+    const char *path, *other_path;
+    struct settings settings;
+    struct delivery delivery;
+    bool quiet, expecting;
+    enum ullage_result expected;
+    struct ullage_model *model[2]; /* this, other */
+    struct ullage_run *run[2];
+    double *start[2];
+    struct experiment experiment[2];
+    double seconds;
+};
+
+static bool expect_read(const char *text, struct job *job)
+{
+    job->expecting = true;
+    job->expected = strcmp(text, "fail") == 0 ? ULLAGE_FAIL : ULLAGE_PASS;
+    if (job->expected == ULLAGE_FAIL || strcmp(text, "pass") == 0)
+        return true;
+    fprintf(stderr, "ullage run: --expect %s is not known; pass or fail\n", text);
+    return false;
+}
+
+static enum exit_code job_read(const struct words *words, struct job *job)
+{
+    const char *expect = words_value(words, EXPECT);
+    job->path = words->operand[0];
+    job->other_path = words_value(words, AGAINST);
+    job->quiet = words_have(words, QUIET);
+    job->delivery = (struct delivery){
+        .csv = words_value(words, CSV), .json = words_value(words, JSON), .plot = words_value(words, PLOT)};
+    const enum exit_code code = settings_read(words, &job->settings);
+    if (code != EXIT_DONE)
+        return code;
+    if ((expect && !expect_read(expect, job)) || !delivery_check(&job->delivery, job->path, job->other_path))
+        return EXIT_BAD_INPUT;
+    return EXIT_DONE;
+}
+
+static enum exit_code out_of_memory(void)
+{
+    fputs("ullage: memory ran out\n", stderr);
+    return EXIT_NUMBERS;
+}
+
+/* One of the two, ready to be followed, with its channels as they stand at the start. */
+static enum exit_code experiment_open(struct job *job, int which)
+{
+    const struct ullage_edits plain = search_edits();
+    const char *path = which ? job->other_path : job->path;
+    const enum exit_code code = scenario_open(path, which ? &plain : &job->settings.edits, &job->model[which]);
+    if (code != EXIT_DONE)
+        return code;
+    job->run[which] = ullage_run_create(job->model[which], &job->settings.method);
+    job->start[which] = calloc((size_t)ullage_model_channels(job->model[which]), sizeof *job->start[which]);
+    if (!job->run[which] || !job->start[which])
+        return out_of_memory();
+    ullage_run_values(job->model[which], job->run[which], job->start[which], NULL);
+    job->experiment[which] = (struct experiment){job->model[which], job->run[which], job->start[which]};
+    return EXIT_DONE;
+}
+
+static enum exit_code experiment_follow(struct job *job, int which)
+{
+    double seconds = 0.0;
+    const enum ullage_status status = run_follow(job->model[which], job->run[which], &seconds);
+    if (which == 0)
+        job->seconds = seconds;
+    if (status != ULLAGE_STUCK)
+        return EXIT_DONE;
+    char clock[FIGURE_ROOM];
+    fprintf(stderr, "ullage: the numbers failed at %s of %s: %s\n",
+            figure_clock(ullage_run_time(job->run[which]), clock), which ? job->other_path : job->path,
+            ullage_run_trouble(job->run[which]));
+    return EXIT_NUMBERS;
+}
+
+static void files_tell(FILE *to, const struct delivery *delivery)
+{
+    const char *const path[] = {delivery->csv, delivery->json, delivery->plot};
+    bool any = false;
+    for (int i = 0; i < 3; i++) {
+        if (!path[i])
+            continue;
+        fprintf(to, any ? "  %s" : "Written: %s", path[i]);
+        any = true;
+    }
+    if (any)
+        fputc('\n', to);
+}
+
+static void job_tell(FILE *to, const struct job *job, const char *program, bool written)
+{
+    const struct experiment *of = &job->experiment[0];
+    const enum figure_units units = job->settings.units;
+    story_setting(to, of, units);
+    story_events(to, of, units);
+    readings_write(to, of, units);
+    verdicts_write(to, of);
+    ledger_write(to, of);
+    if (job->other_path)
+        comparison_write(to, of, &job->experiment[1], units);
+    cautions_write(to, of);
+    if (written && !delivery_uses_stdout(&job->delivery))
+        files_tell(to, &job->delivery);
+    suggest_write(to, program, job->path, of);
+}
+
+static enum exit_code expectation(const struct job *job)
+{
+    if (!job->expecting || experiment_expected(&job->experiment[0], job->expected))
+        return EXIT_DONE;
+    fprintf(stderr, "ullage run: %s was expected; %s\n", result_word(job->expected),
+            ullage_run_verdicts(job->run[0]) == 0 ? "the procedure judges nothing"
+            : job->expected == ULLAGE_PASS        ? "not every verdict is a pass"
+                                                  : "no verdict is a fail");
+    return EXIT_NOT_EXPECTED;
+}
+
+/* The story goes to standard output, unless data goes there. */
+static enum exit_code job_deliver(struct job *job, const char *program, FILE *to)
+{
+    const struct ullage_method *method = &job->settings.method;
+    const struct json_circumstances circumstances = {
+        .seed = method->seeded ? method->seed : ullage_model_seed(job->model[0]), .seconds = job->seconds};
+    const struct experiment *other = job->other_path ? &job->experiment[1] : NULL;
+    const enum exit_code files =
+        delivery_write(&job->delivery, &job->experiment[0], other, &circumstances, job->settings.units);
+    if (!job->quiet && !*interrupt_flag())
+        job_tell(delivery_uses_stdout(&job->delivery) ? stderr : to, job, program, files == EXIT_DONE);
+    return files != EXIT_DONE ? files : expectation(job);
+}
+
+static enum exit_code job_follow(struct job *job, const char *program, FILE *to)
+{
+    const int count = job->other_path ? 2 : 1;
+    enum exit_code code = EXIT_DONE;
+    for (int which = 0; which < count && code == EXIT_DONE; which++)
+        code = experiment_open(job, which);
+    if (code == EXIT_DONE)
+        code = delivery_open(&job->delivery);
+    for (int which = 0; which < count && code == EXIT_DONE && !*interrupt_flag(); which++)
+        code = experiment_follow(job, which);
+    return code != EXIT_DONE || *interrupt_flag() ? code : job_deliver(job, program, to);
+}
+
+static enum exit_code words_follow(const struct words *words, FILE *to)
+{
+    struct job job = {0};
+    enum exit_code code = job_read(words, &job);
+    if (code == EXIT_DONE)
+        code = job_follow(&job, words->program, to);
+    delivery_drop(&job.delivery);
+    for (int which = 0; which < 2; which++) {
+        ullage_run_free(job.run[which]);
+        ullage_model_free(job.model[which]);
+        free(job.start[which]);
+    }
+    settings_clear(&job.settings);
+    return code;
+}
+
+const struct command run_command = {
+    .name = "run",
+    .operands = "SCENARIO",
+    .least = 1,
+    .most = 1,
+    .about = "Runs a scenario and tells what happened: steps, readings, verdicts with reasons, the ledger.",
+    .more =
+        "The story goes to standard output, or to standard error where CSV, JSON or a plot goes to standard output. "
+        "Files are written beside their place and renamed, so a full disk or Ctrl-C leaves the old ones whole. CSV "
+        "and JSON are in SI units and read back to the same bits.",
+    .example = run_example,
+    .option = run_option,
+    .follow = words_follow,
+};
