@@ -3,6 +3,8 @@
 #ifndef SUPPORT_RANDOM_NETWORK_H
 #define SUPPORT_RANDOM_NETWORK_H
 
+#include <stdbool.h>
+
 #include "support/near.h"
 
 enum { RANDOM_TEXT = 16384 };

@@ -78,6 +78,7 @@ static inline void stiff_full(int rows, int columns, int *start, int *column)
 /* ---- decay chain: nuclide k decays to k + 1 at its rate, the last into an account ---- */
 
 enum { DECAY = 7 };
+
 static const double decay_rate[DECAY] = {1e3, 1.0, 1e6, 10.0, 1e5, 1e2, 1e4}; /* 1/s */
 
 static inline int decay_rates(double time, const double *y, double *f, void *context)
@@ -235,7 +236,7 @@ static inline int breathe_slopes(double time, const double *y, double *value, vo
 }
 
 static const int breathe_start[BREATHE + 1] = {0, 2, 5, 8, 11, 14, 17, 20, 23, 26, 29, 32, 34};
-static const int breathe_column[34] = {0, 1, 0, 1, 2, 1, 2, 3, 2, 3, 4, 3, 4,  5, 4,  5,  6,
+static const int breathe_column[34] = {0, 1, 0, 1, 2, 1, 2, 3, 2, 3, 4, 3,  4, 5,  4,  5,  6,
                                        5, 6, 7, 6, 7, 8, 7, 8, 9, 8, 9, 10, 9, 10, 11, 10, 11};
 static const double breathe_scale[BREATHE] = {1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1};
 static const double breathe_base[BREATHE] = {0};
