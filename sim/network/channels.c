@@ -247,42 +247,44 @@ static int part_named_of(const struct network *network, int part)
     return id ? network_find_part(network, id) : -1;
 }
 
-/* A kind's own rows, all at once. */
-static void show_kind(const struct looking *at, int part, struct room *room, struct part_look *look, double *shown,
-                      signed char *off_scale)
+/* A kind's own rows, all at once. shown and off_scale hold [ROWS_MOST]. */
+static void show_kind(const struct looking *at, int part, double *shown, signed char *off_scale)
 {
-    struct room other_room;
-    struct part_look other;
+    struct room own_room, other_room;
+    struct part_look own, other;
+    look_at_part(at, part, &own_room, &own);
     const int of = part_named_of(at->network, part);
     if (of >= 0) {
         look_at_part(at, of, &other_room, &other);
-        look->of = &other;
-        look->fed = fed_gas(at, part, of);
+        own.of = &other;
+        own.fed = fed_gas(at, part, of);
     }
-    (void)room;
     memset(off_scale, 0, ROWS_MOST);
-    at->network->part[part].kind->show(look, shown, off_scale);
-    look->of = NULL;
+    at->network->part[part].kind->show(&own, shown, off_scale);
 }
 
-/* Mean over the part's passages: a line's two ends, a valve's one. A port's open joint counts alone. */
-static double part_flow(const struct part_look *look, double *molar_flow)
+/* Mean over the part's own passages (a line's two ends, a valve's one), or the sum over what is joined to a port. */
+static double part_flow(const struct looking *at, int part, double *molar_flow)
 {
     double moles = 0.0, mass = 0.0;
-    for (int p = 0; p < look->passages; p++) {
-        moles += look->passage[p].flow;
-        mass += look->passage[p].flow * look->passage[p].molar_mass;
+    int own = 0;
+    for (int p = 0; p < at->network->passages; p++) {
+        const struct passage *passage = &at->network->passage[p];
+        if (passage->part != part)
+            continue;
+        const struct passage_look look = look_at_passage(at->scratch, passage, at->scratch->flow[p].value);
+        moles += look.flow;
+        mass += look.flow * look.molar_mass;
+        own += passage->joint < 0;
     }
-    const int over =
-        look->part->kind->feeds || look->passages == 0 || !strcmp(look->part->kind->name, "port") ? 1 : look->passages;
-    *molar_flow = moles / over;
-    return mass / over;
+    *molar_flow = own > 1 ? moles / own : moles;
+    return own > 1 ? mass / own : mass;
 }
 
-static double part_speed(const struct looking *at, int part, const struct part_look *look)
+static double part_speed(const struct looking *at, int part)
 {
     double moles;
-    part_flow(look, &moles);
+    part_flow(at, part, &moles);
     for (int p = 0; p < at->network->passages; p++) {
         const struct passage *passage = &at->network->passage[p];
         if (passage->part != part || !(passage->bore > 0.0))
@@ -293,7 +295,7 @@ static double part_speed(const struct looking *at, int part, const struct part_l
     return 0.0;
 }
 
-static double common_value(const struct looking *at, int part, int row, const struct part_look *look)
+static double common_value(const struct looking *at, int part, int row)
 {
     double moles;
     const struct network *network = at->network;
@@ -304,11 +306,11 @@ static double common_value(const struct looking *at, int part, int row, const st
     if (row == AIR_TEMPERATURE)
         return at->scratch->air.temperature;
     if (row == FLOW)
-        return part_flow(look, &moles);
+        return part_flow(at, part, &moles);
     if (row == STANDARD_FLOW)
-        return part_flow(look, &moles), moles * MOLAR_VOLUME;
+        return part_flow(at, part, &moles), moles * MOLAR_VOLUME;
     if (row == SPEED)
-        return part_speed(at, part, look);
+        return part_speed(at, part);
     const struct place_gas *place = &at->scratch->volume[network->main_volume[part]];
     switch (row) {
     case PRESSURE:
@@ -332,11 +334,9 @@ void channels_look(const struct network *network, const struct inputs *inputs, d
                    struct scratch *scratch, int count, const int *channel, double *value, signed char *off_scale)
 {
     const struct looking at = {network, inputs, scratch, y, time};
-    struct room room;
-    struct part_look look = {0};
     double shown[ROWS_MOST] = {0.0};
     signed char off[ROWS_MOST] = {0};
-    int looked = -1, showed = -1;
+    int showed = -1;
     if (network_state(network, inputs, time, y, scratch, false)) {
         for (int c = 0; c < count; c++)
             value[c] = NAN;
@@ -345,11 +345,9 @@ void channels_look(const struct network *network, const struct inputs *inputs, d
     for (int c = 0; c < count; c++) {
         const int index = channel ? channel[c] : c;
         const int part = network->channel[index].part, row = network->channel_row[index];
-        if (part >= 0 && part != looked)
-            look_at_part(&at, looked = part, &room, &look);
         if (row >= KIND_FIRST && part != showed)
-            show_kind(&at, showed = part, &room, &look, shown, off);
-        value[c] = row >= KIND_FIRST ? shown[row - KIND_FIRST] : common_value(&at, part, row, &look);
+            show_kind(&at, showed = part, shown, off);
+        value[c] = row >= KIND_FIRST ? shown[row - KIND_FIRST] : common_value(&at, part, row);
         if (off_scale)
             off_scale[c] = row >= KIND_FIRST ? off[row - KIND_FIRST] : 0;
     }
