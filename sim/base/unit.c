@@ -3,18 +3,18 @@
  *     quantity = number [unit]     unit = factor { "/" factor }     factor = name of the table [2 | 3]
  *
  * A factor's power belongs to its prefix as well: cm3 is (cm)3. An offset (degC, degF) counts only where the unit stands
- * alone; within quotients a degree is a step. Factors: exact by definition [SI2019], [SP811]; inH2O, mmH2O: water at
- * 4 degC, conventional [SP811]; inHg: mercury at 0 degC, conventional [SP811]. */
+ * alone; within quotients a degree is a step. Factors are exact by definition [SI2019], [SP811]; columns of liquid are the
+ * conventional ones [SP811]: water of 1000 kg/m3, mercury of 13595.1 kg/m3, under 9.80665 m/s2. */
 #include "base/unit.h"
-
-#include "base/problem.h"
-#include "base/text.h"
 
 #include <ctype.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+
+#include "base/problem.h"
+#include "base/text.h"
 
 /* clang-format off */
 static const struct ullage_unit unit_table[] = {
@@ -72,10 +72,10 @@ static const struct ullage_unit unit_table[] = {
     {"mbar", ULLAGE_PRESSURE, 1e2, 0.0, "millibar"},
     {"atm", ULLAGE_PRESSURE, 101325.0, 0.0, "standard atmosphere"},
     {"psi", ULLAGE_PRESSURE, 6894.757293168, 0.0, "pound-force per square inch"},
-    {"inH2O", ULLAGE_PRESSURE, 249.08891, 0.0, "inch of water, 4 degC"},
-    {"mmH2O", ULLAGE_PRESSURE, 9.80665, 0.0, "millimetre of water, 4 degC"},
-    {"inHg", ULLAGE_PRESSURE, 3386.389, 0.0, "inch of mercury, 0 degC"},
-    {"mmHg", ULLAGE_PRESSURE, 133.322387415, 0.0, "millimetre of mercury, 0 degC"},
+    {"inH2O", ULLAGE_PRESSURE, 249.08891, 0.0, "inch of water, conventional"},
+    {"mmH2O", ULLAGE_PRESSURE, 9.80665, 0.0, "millimetre of water, conventional"},
+    {"inHg", ULLAGE_PRESSURE, 3386.388640341, 0.0, "inch of mercury, conventional"},
+    {"mmHg", ULLAGE_PRESSURE, 133.322387415, 0.0, "millimetre of mercury, conventional"},
 
     {"K", ULLAGE_TEMPERATURE, 1.0, 0.0, "kelvin"},
     {"degC", ULLAGE_TEMPERATURE, 1.0, 273.15, "degree Celsius; a step in quotients"},

@@ -38,10 +38,10 @@ static const struct node *needed(struct reader *reader, const struct node *map, 
 
 static void course_read(struct reader *reader, const struct node *map, struct course *course)
 {
-    const struct range moment = {ULLAGE_TIME, 0.0, INFINITY}, span = {ULLAGE_TIME, 1e-3, INFINITY};
+    const struct range moment = {ULLAGE_TIME, 0.0, HUGE_VAL}, span = {ULLAGE_TIME, 1e-3, HUGE_VAL};
     const struct node *every = node_find(map, "every"), *lasts = node_find(map, "for"),
                       *until = node_find(map, "until");
-    course->until = INFINITY;
+    course->until = HUGE_VAL;
     const bool from = number_wanted(reader, node_find(map, "from"), moment, &course->from);
     const bool ramp = number_wanted(reader, node_find(map, "ramp"), moment, &course->ramp);
     const bool ends = number_wanted(reader, until, moment, &course->until);
@@ -109,4 +109,14 @@ void fault_read(struct reader *reader, const struct node *map, struct part *part
         where_read(reader, where, part);
     numbers_read(reader, map, false, part->kind->parameter, part->value, part->value_at);
     course_read(reader, map, &part->course);
+}
+
+int ullage_faults(void)
+{
+    return FAULT_KINDS;
+}
+
+struct ullage_fault ullage_fault_at(int index)
+{
+    return (struct ullage_fault){fault_kinds[index].name, fault_kinds[index].shape};
 }

@@ -153,7 +153,7 @@ static struct part_opening *opening_add(struct reader *reader, struct part *part
 
 static void openings_read(struct reader *reader, const struct node *map, struct part *part)
 {
-    const struct range height = {ULLAGE_LENGTH, 0.0, INFINITY};
+    const struct range height = {ULLAGE_LENGTH, 0.0, HUGE_VAL};
     if (!map_wanted(reader, map, "openings", "write {NAME: HEIGHT}, like {roof: 215 mm}"))
         return;
     for (int i = 0; i < map->count; i++) {

@@ -71,7 +71,7 @@ void let_read(struct reader *reader, const struct node *map)
 void record_read(struct reader *reader, const struct node *map)
 {
     static const char *const keys[] = {"every", "channels"};
-    const struct range every = {ULLAGE_TIME, 1e-6, INFINITY};
+    const struct range every = {ULLAGE_TIME, 1e-6, HUGE_VAL};
     struct ullage_description *into = reader->into;
     if (!map_wanted(reader, map, "record", "write {every: 0.5 s, channels: [tank.gauge_pressure]}"))
         return;

@@ -120,7 +120,7 @@ void procedure_read(struct reader *reader, const struct trees *trees)
 /* Surroundings come before starts, which may be told against them; parts before both. */
 static void scenario_read(struct reader *reader, const struct trees *trees)
 {
-    const struct range end = {ULLAGE_TIME, 0.0, INFINITY};
+    const struct range end = {ULLAGE_TIME, 0.0, HUGE_VAL};
     const struct node *map = trees->scenario;
     struct ullage_description *into = reader->into;
     keys_wanted(reader, map, keys, sizeof keys / sizeof keys[0], "a scenario");

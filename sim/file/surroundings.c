@@ -9,7 +9,7 @@
 static const struct range altitude_range = {ULLAGE_LENGTH, -1000.0, 11000.0};
 static const struct range pressure_range = {ULLAGE_PRESSURE, 1e3, 1e6};
 static const struct range temperature_range = {ULLAGE_TEMPERATURE, 200.0, 400.0};
-static const struct range time_range = {ULLAGE_TIME, 0.0, INFINITY};
+static const struct range time_range = {ULLAGE_TIME, 0.0, HUGE_VAL};
 
 static bool profile_room(struct reader *reader, struct profile *profile, int corners)
 {

@@ -22,10 +22,10 @@ struct step {
     int after; /* goes on with this one: the next in its list; from the last of a list back to the block around it */
     int other; /* first step of a second list inside (`else`); -1: none */
     bool gas;  /* puts gas on the system */
-    double least, most;              /* s; of a wait */
+    double least, most;             /* s; of a wait */
     const struct expression *until; /* of a wait; null: a plain time */
-    bool exact;                      /* of a wait: an input may change when its time is up, so a solver step ends there */
-    const void *plan;                /* the kind's own */
+    bool exact;       /* of a wait: an input may change when its time is up, so a solver step ends there */
+    const void *plan; /* the kind's own */
 };
 
 /* Immutable once made; any number of runs share it. */

@@ -15,9 +15,13 @@
  *     w'y stays put to round-off in every iterate, converged or not.
  *  4. The block holds no pointer, and nothing outside is remembered: a copy of it goes on with the same bits.
  *
- * A step the caller cuts short (to end at an event without a restart) says little about the next one. Under half of the
- * length proposed, order and wait stay as they were; the proposal stands, reached by factors of CUT_GROWTH, because
- * the slope over a very short step is mostly what Newton left, and a longer step multiplies it by the ratio. */
+ * A step the caller cuts short (to end at an event without a restart) says little about the next one: the proposal it
+ * was cut from stands, unless the error seen speaks against it. And a very short one would spoil the history. The slope
+ * over it is mostly what Newton left, which longer steps multiply by the ratio of lengths. So a step of no more than
+ * EXTENSION of the last one's length moves the last one's end instead: the history's polynomial is carried on to t_n and
+ * corrected there by the formula of one step from t_{n-2} to t_n. With l the last corrector and e' its correction,
+ * e + l(h/h') e' is then what such a step's correction would have been, and history, error estimate and gamma are as if
+ * it had been made so. (The polynomial passes by y_{n-1} within the tolerance, not through it.) */
 #include "run/bdf.h"
 
 #include "run/bdf_block.h"
@@ -33,10 +37,12 @@ static const double AMOUNT_SLACK = 10.0; /* tolerances an amount may lie below z
 /* Step control: an estimate d of this order allows a step longer by 1 / ((bias d)^(1/(order + 1)) + ADDED). The biases
  * ask a change of order for more than keeping it [BROWN1989]. */
 static const double BIAS = 6.0, BIAS_HIGHER = 10.0, ADDED = 1e-6;
+static const double BIAS_STANDS = 2.0;  /* what was proposed before a cut stands if it looks like passing */
 static const double WORTH = 1.5;        /* a smaller gain leaves the step, and the factors of M, as they are */
 static const double GROWTH_FIRST = 1e4; /* after the first step, whose length is a guess */
 static const double GROWTH = 10.0;
-static const double CUT_GROWTH = 10.0;
+static const double EXTENSION = 0.5, EXTENSION_ERROR = 0.5; /* share of the last step; of the tolerance expected */
+static const double CUT = 0.5; /* of what was proposed: less says nothing about the order */
 static const double SHRINK_LEAST = 0.1, SHRINK_AGAIN = 0.2; /* after one, after two failures of the error test */
 static const double SHRINK_NEWTON = 0.25;
 static const double FIRST_STEP = 1e-5; /* s; a guess on the short side costs a step, one too long several */
@@ -133,40 +139,64 @@ static bool copy_start(const struct attempt *attempt, const double *y)
     return true;
 }
 
-/* The copy takes the history over, at the order and the length of the next step. */
-static void copy_history(struct bdf *bdf, double step)
+/* The copy takes the history over, at another order if need be. */
+static void copy_history(struct bdf *bdf, int order)
 {
     const int rows = bdf->rows;
     double *const w = block_copy(bdf);
     double c[COLUMNS + 1];
     memcpy(w, block_history(bdf), (size_t)(bdf->order + 1) * (size_t)rows * sizeof *w);
-    for (int q = bdf->order; q > bdf->next_order; q--) {
+    for (int q = bdf->order; q > order; q--) {
         bdf_formula_drop(q, bdf->past, c);
         for (int j = 2; j < q; j++)
             column_add(rows, -c[j], w + q * rows, w + j * rows);
     }
-    if (bdf->next_order > bdf->order) {
+    if (order > bdf->order) {
         bdf_formula_raise(bdf->order, bdf->past, c);
-        memset(w + bdf->next_order * rows, 0, (size_t)rows * sizeof *w);
-        for (int j = 2; j <= bdf->next_order; j++)
+        memset(w + order * rows, 0, (size_t)rows * sizeof *w);
+        for (int j = 2; j <= order; j++)
             column_add(rows, c[j], block_vector(bdf, E_DONE), w + j * rows);
     }
+}
+
+static void copy_scale(struct bdf *bdf, int order, double ratio)
+{
+    double *column = block_copy(bdf);
     double scale = 1.0;
-    for (int j = 1; j <= bdf->next_order; j++) {
-        scale *= step / bdf->step;
-        for (int i = 0; i < rows; i++)
-            w[j * rows + i] *= scale;
+    for (int j = 1; j <= order; j++) {
+        column += bdf->rows;
+        scale *= ratio;
+        for (int i = 0; i < bdf->rows; i++)
+            column[i] *= scale;
     }
 }
 
 /* The copy's polynomial about t_{n-1} becomes the one about t_n: Pascal's triangle. */
-static void copy_predict(struct bdf *bdf)
+static void copy_shift(struct bdf *bdf, int order)
 {
     const int rows = bdf->rows;
     double *const w = block_copy(bdf);
-    for (int k = 1; k <= bdf->next_order; k++)
-        for (int j = bdf->next_order; j >= k; j--)
+    for (int k = 1; k <= order; k++)
+        for (int j = order; j >= k; j--)
             column_add(rows, 1.0, w + j * rows, w + (j - 1) * rows);
+}
+
+/* Fills the copy with the attempt's prediction. False: the system will not have y. */
+static bool copy_predict(const struct attempt *attempt, const double *y)
+{
+    struct bdf *const bdf = attempt->bdf;
+    const int order = attempt->formula.order;
+    if (bdf->fresh) {
+        if (!copy_start(attempt, y))
+            return false;
+    } else {
+        copy_history(bdf, order);
+        copy_scale(bdf, order, attempt->length / bdf->step);
+    }
+    copy_shift(bdf, order);
+    if (attempt->extends)
+        copy_scale(bdf, order, attempt->formula.step / attempt->length);
+    return true;
 }
 
 /* ---- judgement ---- */
@@ -196,7 +226,7 @@ static bool amounts_too_low(const struct attempt *attempt, const double *before)
 static enum bdf_outcome step_refused(const struct attempt *attempt, double share)
 {
     struct bdf *const bdf = attempt->bdf;
-    bdf->next_step = share * attempt->formula.step;
+    bdf->next_step = share * attempt->length;
     bdf->wanted = bdf->next_step;
     bdf->failures++;
     if (bdf->failures > FAILURES_KEEP_HISTORY) {
@@ -276,12 +306,11 @@ static struct choice order_choose(const struct attempt *attempt)
     return lower.growth >= higher.growth ? lower : higher;
 }
 
-/* After a step cut to under half of what the error allows: no thought of order, back to that length. */
-static void next_after_cut(struct bdf *bdf, double step)
+/* After a step cut to less than CUT of what the error allows: no thought of order, back to that length. */
+static void next_after_cut(struct bdf *bdf)
 {
-    if (bdf->wait < 2)
-        bdf->wait = 2;
-    bdf->next_step = fmin(bdf->wanted, CUT_GROWTH * step);
+    bdf->wait = bdf->wait > 2 ? bdf->wait : 2;
+    bdf->next_step = bdf->wanted;
 }
 
 static void next_choose(const struct attempt *attempt)
@@ -290,7 +319,7 @@ static void next_choose(const struct attempt *attempt)
     const int q = attempt->formula.order;
     const double step = attempt->formula.step;
     struct choice choice = {q, allowed(BIAS, attempt->d, q)};
-    const double stands = fmin(bdf->wanted, choice.growth * step);
+    const double stands = fmin(bdf->wanted, allowed(BIAS_STANDS, attempt->d, q) * step);
     const double limit = bdf->failures > 0 ? 1.0 : bdf->made == 1 ? GROWTH_FIRST : GROWTH;
     bdf->wait--;
     if (bdf->failures > 0) {
@@ -346,23 +375,29 @@ static void past_push(struct bdf *bdf, double step)
     bdf->made++;
 }
 
-static void step_accept(const struct attempt *attempt, double *y)
+/* `whole`: the correction of all of the step that now is the last one. */
+static void step_accept(const struct attempt *attempt, const double *whole, double *y)
 {
     struct bdf *const bdf = attempt->bdf;
-    const double step = attempt->formula.step;
-    past_push(bdf, step);
     history_replace(attempt);
+    if (!attempt->extends)
+        past_push(bdf, attempt->length);
+    else
+        bdf->past[0] = attempt->formula.step;
     if (bdf->held)
-        next_held(bdf, step);
-    else if (!bdf->fresh && step < 0.5 * bdf->wanted)
-        next_after_cut(bdf, step);
+        next_held(bdf, attempt->length);
+    else if (attempt->extends)
+        bdf->next_step = bdf->wanted;
+    else if (!bdf->fresh && attempt->length < CUT * bdf->wanted)
+        next_after_cut(bdf);
     else
         next_choose(attempt);
-    memcpy(block_vector(bdf, E_DONE), block_vector(bdf, E), (size_t)bdf->rows * sizeof(double));
+    memcpy(block_vector(bdf, E_DONE), whole, (size_t)bdf->rows * sizeof *whole);
     memcpy(y, block_history(bdf), (size_t)bdf->rows * sizeof *y);
     bdf->time = attempt->time;
-    bdf->step = step;
+    bdf->step = attempt->formula.step;
     bdf->order = attempt->formula.order;
+    bdf->d = attempt->d;
     bdf->error = attempt->formula.error;
     bdf->lead = attempt->formula.lead;
     bdf->fresh = false;
@@ -372,6 +407,44 @@ static void step_accept(const struct attempt *attempt, double *y)
     bdf->effort.steps++;
 }
 
+/* ---- a step ---- */
+
+/* Is the step so short that it had better move the end of the last one? */
+static bool step_extends(const struct bdf *bdf, double h)
+{
+    if (bdf->fresh || bdf->held || bdf->failures > 0 || h > EXTENSION * bdf->step || h >= CUT * bdf->wanted)
+        return false;
+    double d = bdf->d;
+    for (int j = 0; j <= bdf->order; j++)
+        d *= 1.0 + h / bdf->step;
+    return d < EXTENSION_ERROR;
+}
+
+static struct bdf_formula step_formula(const struct attempt *attempt)
+{
+    const struct bdf *const bdf = attempt->bdf;
+    const double none[PAST] = {0.0};
+    if (attempt->extends)
+        return bdf_formula_make(bdf->order, bdf->step + attempt->length, bdf->past + 1);
+    return bdf_formula_make(bdf->next_order, attempt->length, bdf->fresh ? none : bdf->past);
+}
+
+/* e; of an extension, that of the one step it stands for, put together in y. */
+static const double *correction_whole(const struct attempt *attempt)
+{
+    struct bdf *const bdf = attempt->bdf;
+    if (!attempt->extends)
+        return block_vector(bdf, E);
+    const struct bdf_formula last = bdf_formula_make(bdf->order, bdf->step, bdf->past + 1);
+    double share = 0.0;
+    for (int j = last.order; j >= 0; j--)
+        share = share * attempt->length / bdf->step + last.l[j];
+    double *const whole = block_vector(bdf, Y);
+    memcpy(whole, block_vector(bdf, E), (size_t)bdf->rows * sizeof *whole);
+    column_add(bdf->rows, share, block_vector(bdf, E_DONE), whole);
+    return whole;
+}
+
 enum bdf_outcome bdf_step(struct bdf *bdf, const struct stiff_system *system, const struct sparse_plan *plan,
                           double time, double h, double *y)
 {
@@ -379,22 +452,18 @@ enum bdf_outcome bdf_step(struct bdf *bdf, const struct stiff_system *system, co
     assert(bdf->fresh || fabs(time - bdf->time) <= fmax(1e-6 * bdf->step, 4.0 * DBL_EPSILON * fabs(time)));
     if (time + h <= time)
         return BDF_STUCK;
-    struct attempt attempt = {.bdf = bdf, .system = system, .plan = plan, .start = time, .time = time + h};
-    const double none[PAST] = {0.0};
-    attempt.formula = bdf_formula_make(bdf->next_order, h, bdf->fresh ? none : bdf->past);
-    if (!bdf->fresh)
-        copy_history(bdf, h);
-    else if (!copy_start(&attempt, y))
+    struct attempt attempt = {.bdf = bdf, .system = system, .plan = plan, .start = time, .time = time + h, .length = h};
+    attempt.extends = step_extends(bdf, h);
+    attempt.formula = step_formula(&attempt);
+    if (!copy_predict(&attempt, y) || !bdf_newton(&attempt))
         return step_unsolved(&attempt);
-    copy_predict(bdf);
-    if (!bdf_newton(&attempt))
-        return step_unsolved(&attempt);
-    attempt.d = attempt.formula.error * bdf_norm(&attempt, block_vector(bdf, E));
+    const double *const whole = correction_whole(&attempt);
+    attempt.d = attempt.formula.error * bdf_norm(&attempt, whole);
     if (attempt.d > 1.0 && !bdf->held)
         return step_inexact(&attempt);
     if (amounts_too_low(&attempt, y) && !bdf->held)
         return step_too_low(&attempt);
-    step_accept(&attempt, y);
+    step_accept(&attempt, whole, y);
     return BDF_STEPPED;
 }
 

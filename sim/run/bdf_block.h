@@ -19,6 +19,7 @@ struct bdf {
     double time, step; /* its end, its length: the history's scale (s) */
     int order;         /* 0: none yet */
     double past[PAST]; /* lengths of accepted steps since the restart, newest first (s) */
+    double d;          /* its local error, 1 = the tolerance */
     double error;      /* local error = error * e */
     double lead;       /* h^(q+1) y^(q+1)/(q+1)! = lead * e */
 
@@ -26,7 +27,7 @@ struct bdf {
     bool fresh; /* starts from y alone */
     int next_order;
     double next_step;
-    double wanted;        /* what the error allows; next_step may be less after a step cut short */
+    double wanted;        /* what the error allows */
     int wait;             /* steps until the order is thought about */
     int made;             /* steps since the restart */
     int held;             /* order to hold; 0: free */
@@ -90,6 +91,8 @@ struct attempt {
     const struct stiff_system *system;
     const struct sparse_plan *plan;
     double start, time; /* of the step: begin and end (s) */
+    double length;      /* h (s) */
+    bool extends;       /* the last step, moving its end, rather than adding one: formula.step is that of both */
     struct bdf_formula formula;
     double d; /* estimate of the local error, 1 = the tolerance */
 };
