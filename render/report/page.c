@@ -7,29 +7,35 @@
 
 enum { SENTENCE = 1024 }; /* bytes put on the stack; longer ones are taken from the heap */
 
-static void word_put(struct page *page, const char *word, int bytes)
+static int columns_of(const char *text, size_t bytes)
 {
-    char text[SENTENCE];
-    snprintf(text, sizeof text, "%.*s", bytes, word);
-    const int width = cell_width(text);
+    int columns = 0;
+    for (size_t i = 0; i < bytes; i++)
+        columns += ((unsigned char)text[i] & 0xC0) != 0x80; /* bytes that go on with a character take none */
+    return columns;
+}
+
+static void word_put(struct page *page, const char *word, size_t bytes)
+{
+    const int width = columns_of(word, bytes);
     const int space = page->column > page->indent;
     if (space && page->column + space + width > PAGE_WIDTH) {
-        fprintf(page->to, "\n%*s%s", page->indent, "", text);
+        fprintf(page->to, "\n%*s", page->indent, "");
         page->column = page->indent + width;
-        return;
+    } else {
+        fputs(space ? " " : "", page->to);
+        page->column += space + width;
     }
-    fprintf(page->to, "%s%s", space ? " " : "", text);
-    page->column += space + width;
+    fwrite(word, 1, bytes, page->to); /* the stream keeps its failures */
 }
 
 static void words_put(struct page *page, const char *text)
 {
-    while (*text) {
-        const size_t bytes = strcspn(text, " \n\t");
-        if (bytes > 0)
-            word_put(page, text, (int)(bytes < SENTENCE ? bytes : SENTENCE - 1));
+    static const char blanks[] = " \n\t";
+    for (text += strspn(text, blanks); *text; text += strspn(text, blanks)) {
+        const size_t bytes = strcspn(text, blanks);
+        word_put(page, text, bytes);
         text += bytes;
-        text += strspn(text, " \n\t");
     }
 }
 
@@ -69,10 +75,7 @@ void page_end(struct page *page)
 
 int cell_width(const char *text)
 {
-    int columns = 0;
-    for (; *text; text++)
-        columns += ((unsigned char)*text & 0xC0) != 0x80; /* bytes that go on with a character take none */
-    return columns;
+    return columns_of(text, strlen(text));
 }
 
 int cell_wider(int width, const char *text)
