@@ -10,9 +10,9 @@
 #ifndef NETWORK_INSIDE_H
 #define NETWORK_INSIDE_H
 
+#include "base/stiff.h"
 #include "law/flow.h"
 #include "network/network.h"
-#include "base/stiff.h"
 
 #define DRIFT_TIME 1.0 /* s: any value from 1 ms to 1 s gives the same answers and counts */
 
@@ -82,6 +82,7 @@ struct network {
     struct profile pressure, temperature; /* of the surroundings */
     struct stiff_system stiff;            /* shape and scales; functions and context are the run's */
     int *pattern_start, *pattern_column;
+    bool idle; /* no gas is kept anywhere: one state at rest stands in, for a stepper must have one */
     int channels;
     struct ullage_channel *channel;
     int *channel_row; /* what each channel is: see channels.c */

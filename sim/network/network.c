@@ -215,6 +215,8 @@ static bool take_followers(struct network *network, const struct blueprint *plan
         network->follower_of[from->part] = f;
         network->stiff.states += lags;
     }
+    network->idle = network->stiff.states == 0;
+    network->stiff.states += network->idle;
     return true;
 }
 
@@ -353,6 +355,8 @@ static bool take_scales(struct network *network)
     for (int f = 0; f < network->followers; f++)
         if (network->follower[f].at >= 0)
             scale[network->follower[f].at] = network->follower[f].passage >= 0 ? FLOW_SCALE : PRESSURE_SCALE;
+    if (network->idle)
+        scale[0] = 1.0;
     network->stiff.scale = scale;
     network->stiff.base = base;
     network->stiff.amount = amount;

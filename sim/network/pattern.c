@@ -134,6 +134,11 @@ static void write_all(struct writer *writer, const struct network *network)
     for (int f = 0; f < network->followers; f++)
         if (network->follower[f].at >= 0)
             writer_close(writer, follower_row(network, &network->follower[f], writer_here(writer)));
+    if (network->idle) {
+        if (writer->column)
+            *writer_here(writer) = 0;
+        writer_close(writer, 1);
+    }
     for (int v = 0; v < network->volumes; v++)
         write_volume_rows(writer, &network->volume[v], VOLUME_ACCOUNTS);
     for (int p = 0; p < network->passages; p++) {
