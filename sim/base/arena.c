@@ -45,8 +45,6 @@ static struct chunk *arena_grow(struct arena *arena, size_t bytes)
     size_t size = newest ? 2 * newest->size : CHUNK_SMALLEST;
     size = size > CHUNK_LARGEST ? CHUNK_LARGEST : size;
     size = size < bytes ? bytes : size;
-    if (size > SIZE_MAX - sizeof(struct chunk))
-        return NULL;
     struct chunk *chunk = calloc(1, sizeof *chunk + size);
     if (!chunk)
         return NULL;
@@ -59,7 +57,7 @@ static struct chunk *arena_grow(struct arena *arena, size_t bytes)
 void *arena_take(struct arena *arena, size_t bytes)
 {
     const size_t grain = alignof(max_align_t);
-    if (bytes > SIZE_MAX - grain)
+    if (bytes > PTRDIFF_MAX / 2)
         return NULL;
     const size_t rounded = (bytes + grain - 1) / grain * grain;
     struct chunk *chunk = arena->newest;

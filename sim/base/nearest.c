@@ -5,6 +5,7 @@
 #include <ctype.h>
 #include <limits.h>
 #include <string.h>
+#include <strings.h>
 
 enum { NEAREST_LONGEST = 48, EDIT = 2, CASE = 1 };
 
@@ -62,7 +63,8 @@ const char *nearest_name(const char *word, const char *const *names, int count)
             continue;
         const bool begun = words >= 3 && strncmp(word, names[i], length) == 0; /* "temp" for "temperature" */
         const int allowed = cost_allowed(words);
-        const int edits = edit_cost(word, words, names[i], (int)name_length);
+        const bool same = strcasecmp(word, names[i]) == 0;
+        const int edits = same ? CASE : edit_cost(word, words, names[i], (int)name_length);
         const int cost = begun ? least_of(edits, allowed) : edits;
         if (cost <= allowed && cost < best) {
             best = cost;
