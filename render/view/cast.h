@@ -1,0 +1,39 @@
+/* cast.h  Who plays what: for each part, where its numbers stand among the model's channels. */
+#ifndef VIEW_CAST_H
+#define VIEW_CAST_H
+
+#include "ullage.h"
+
+enum quantity {
+    PRESSURE,       /* Pa absolute */
+    GAUGE,          /* Pa over the atmosphere; of an instrument: what it shows */
+    TEMPERATURE,    /* K */
+    SHARE_AIR,      /* mole shares */
+    SHARE_NITROGEN,
+    SHARE_CARBON_DIOXIDE,
+    SHARE_SMOKE,    /* of gas that carries the tracer */
+    FLOW,           /* kg/s, from `from` to `to` */
+    STANDARD_FLOW,  /* m3/s at 20 degC, 101325 Pa */
+    OPENING,        /* 0..1, true */
+    DIAMETER,       /* m: of a hole, now */
+    SET_PRESSURE,   /* Pa over the atmosphere: of a supply's regulator */
+    HOLE,           /* m: what a meter's scale shows */
+    TRUE_HOLE,      /* m */
+    QUANTITIES
+};
+
+struct cast {
+    int parts, channels;
+    int (*channel)[QUANTITIES]; /* [parts]; -1: the part has no such number */
+    int *recorded;              /* [recorded]: the model's recorded channels */
+    int recorded_count;
+};
+
+/* False when memory is out. */
+bool cast_make(struct cast *cast, const struct ullage_model *model);
+void cast_free(struct cast *cast);
+
+/* NAN where the part has no such number. value: as ullage_run_values fills it. */
+double cast_value(const struct cast *cast, const double *value, int part, enum quantity quantity);
+
+#endif

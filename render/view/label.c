@@ -1,0 +1,185 @@
+/* label.c  Names beside their bodies: a few slots each, the first that is free wins. A name that finds no room is left
+ * out and counted; the part says it when it is pointed at. */
+#include <ctype.h>
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "view/part/part.h"
+#include "view/plate.h"
+
+#define NAME_SIZE 26.0
+#define FIGURE_SIZE 28.0
+#define SMALL_SIZE 22.0
+#define LINE_STEP 1.22 /* of the size, from one baseline to the next */
+#define BESIDE 12.0    /* between a body and its name */
+#define PORT_DEEP 46.0 /* kept free before a port, for its line */
+#define PORT_WIDE 44.0
+#define JET_DEEP 104.0 /* kept free before a hole, for its jet */
+#define JET_WIDE 62.0
+#define CAPITALS 0.76
+#define TAILS 0.21
+
+static const struct text_style name_style = {NAME_SIZE, 500, COLOUR_INK, 0.0};
+static const struct text_style figure_style = {FIGURE_SIZE, 600, COLOUR_INK, 0.0};
+
+static void name_write(const struct plate *plate, struct plate_body *body)
+{
+    char *name = body->label.name;
+    const size_t room = sizeof body->label.name;
+    const struct ullage_part part = ullage_model_part(plate->model, body->part);
+    if (body->drawn == &hole_drawn && *body->opening)
+        snprintf(name, room, "Hole at %s", body->opening);
+    else if (strlen(part.label) == 1)
+        snprintf(name, room, "Leak %s", part.label);
+    else
+        snprintf(name, room, "%s", part.label);
+    name[0] = (char)toupper((unsigned char)name[0]);
+}
+
+/* The box kept free before an opening in a wall. */
+static struct frame_box before(double x, double y, enum side side, double deep, double wide)
+{
+    const double tx = x + deep * side_x(side), ty = y + deep * side_y(side);
+    const double across = side == SIDE_UP || side == SIDE_DOWN ? 0.5 * wide : 0.0;
+    const double down = across > 0.0 ? 0.0 : 0.5 * wide;
+    return (struct frame_box){fmin(x, tx) - across, fmin(y, ty) - down, fmax(x, tx) + across, fmax(y, ty) + down};
+}
+
+static bool ports_clear(const struct plate *plate, struct frame_box box)
+{
+    for (int k = 0; k < plate->pipes; k++)
+        for (int e = 0; e < 2; e++) {
+            const struct pipe_end *end = &plate->pipe[k].end[e];
+            if (end->body >= 0 &&
+                box_overlaps(box, before(end->port.x, end->port.y, end->port.side, PORT_DEEP, PORT_WIDE)))
+                return false;
+        }
+    return true;
+}
+
+/* Pipes that are routed already. */
+static bool pipes_clear(const struct plate *plate, struct frame_box box)
+{
+    for (int k = 0; k < plate->pipes; k++) {
+        const struct plate_pipe *pipe = &plate->pipe[k];
+        for (int p = 1; p < pipe->points; p++) {
+            const struct plate_point a = pipe->point[p - 1], b = pipe->point[p];
+            const struct frame_box run = {fmin(a.x, b.x), fmin(a.y, b.y), fmax(a.x, b.x), fmax(a.y, b.y)};
+            if (box_overlaps(box, box_grown(run, 0.5 * pipe->width + 5.0)))
+                return false;
+        }
+    }
+    return true;
+}
+
+static bool label_clear(const struct plate *plate, int self, struct frame_box box)
+{
+    if (box.x0 < 0.0 || box.y0 < 0.0 || box.x1 > PLATE_WIDTH || box.y1 > PLATE_HEIGHT)
+        return false;
+    for (int k = 0; k < plate->bodies; k++) {
+        const struct plate_body *other = &plate->body[k];
+        const bool unset = other->drawn->wall && !other->placed;
+        if (!unset && box_overlaps(box, box_grown(other->box, k == self ? 0.0 : 6.0)))
+            return false;
+        if (other->label.placed && k != self && box_overlaps(box, box_grown(other->label.box, 6.0)))
+            return false;
+        if (other->drawn == &hole_drawn && !unset && k != self &&
+            box_overlaps(box, before(other->x, other->y, other->side, JET_DEEP, JET_WIDE)))
+            return false;
+    }
+    return ports_clear(plate, box) && pipes_clear(plate, box);
+}
+
+/* Where a label of w x h would lie in a slot; anchor is where its lines are aligned. */
+static struct frame_box slot_box(const struct plate_body *body, enum label_slot slot, double w, double h, double *anchor)
+{
+    const struct frame_box *b = &body->box;
+    const double cx = 0.5 * (b->x0 + b->x1), cy = 0.5 * (b->y0 + b->y1);
+    const bool hole = body->drawn == &hole_drawn;
+    const double beside = hole ? 0.5 * JET_WIDE : BESIDE; /* names of holes stand clear of the jet */
+    const double over = hole ? body->y - 16.0 : cy - 14.0;
+    struct frame_box box = {cx - 0.5 * w, 0.0, cx + 0.5 * w, 0.0};
+    *anchor = 0.5;
+    if (slot == SLOT_RIGHT || slot == SLOT_UPPER_RIGHT) {
+        box.x0 = b->x1 + beside;
+        *anchor = 0.0;
+    } else if (slot == SLOT_LEFT || slot == SLOT_UPPER_LEFT) {
+        box.x0 = b->x0 - beside - w;
+        *anchor = 1.0;
+    }
+    box.x1 = box.x0 + w;
+    if (slot == SLOT_ABOVE)
+        box.y0 = b->y0 - 8.0 - h;
+    else if (slot == SLOT_BELOW)
+        box.y0 = b->y1 + 8.0;
+    else if (slot == SLOT_UPPER_RIGHT || slot == SLOT_UPPER_LEFT)
+        box.y0 = over - h;
+    else
+        box.y0 = cy - 0.5 * h;
+    box.y1 = box.y0 + h;
+    return box;
+}
+
+static void label_set(struct plate_label *label, struct frame_box box, double anchor, double size, double step)
+{
+    label->placed = true;
+    label->box = box;
+    label->anchor = anchor;
+    label->x = box.x0 + anchor * (box.x1 - box.x0);
+    label->baseline = box.y0 + CAPITALS * size;
+    label->step = step;
+}
+
+static void label_find(struct plate *plate, int index, const struct frame *ruler)
+{
+    struct plate_body *body = &plate->body[index];
+    struct plate_label *label = &body->label;
+    const double size = frame_text_size(ruler, NAME_SIZE), figure = frame_text_size(ruler, FIGURE_SIZE);
+    const double step = label->figure ? LINE_STEP * fmax(size, figure) : 0.0;
+    double wide = frame_text_width(ruler, name_style, label->name);
+    if (label->figure)
+        wide = fmax(wide, frame_text_width(ruler, figure_style, label->figure));
+    const double tall = CAPITALS * size + step + TAILS * fmax(size, label->figure ? figure : 0.0);
+    for (int k = 0; k < SLOTS && body->drawn->slot[k] != SLOTS; k++) {
+        double anchor;
+        const struct frame_box box = slot_box(body, body->drawn->slot[k], wide, tall, &anchor);
+        if (label_clear(plate, index, box)) {
+            label_set(label, box, anchor, size, step);
+            return;
+        }
+    }
+    plate->unnamed++;
+}
+
+/* One of several holes on a line: its size alone, on the side away from its jet. */
+static void crowded_label(struct plate_body *body, const struct frame *ruler)
+{
+    const double size = frame_text_size(ruler, SMALL_SIZE);
+    const struct text_style style = {SMALL_SIZE, 600, COLOUR_INK, 0.5};
+    const double wide = frame_text_width(ruler, style, "0.00");
+    const double out = 44.0 + 0.5 * size; /* from the hole over the line to the middle of the figure */
+    const double x = body->x - out * side_x(body->side), y = body->y - out * side_y(body->side);
+    const struct frame_box box = {x - 0.5 * wide, y - 0.5 * size, x + 0.5 * wide, y + 0.5 * size};
+    label_set(&body->label, box, 0.5, 0.0, 0.0);
+    body->label.baseline = y + 0.36 * size;
+    body->label.figure = NULL;
+    body->label.name[0] = '\0';
+}
+
+void plate_labels(struct plate *plate, const struct frame *ruler, bool on_pipes)
+{
+    for (int k = 0; k < plate->bodies; k++) {
+        struct plate_body *body = &plate->body[k];
+        const bool on_pipe = body->drawn->wall && body->host_pipe >= 0;
+        if (on_pipe != on_pipes || body->part < 0)
+            continue;
+        name_write(plate, body);
+        if (!body->label.wanted)
+            continue;
+        if (body->crowded)
+            crowded_label(body, ruler);
+        else
+            label_find(plate, k, ruler);
+    }
+}

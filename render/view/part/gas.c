@@ -1,0 +1,100 @@
+/* gas.c  Figures on gas, and smoke around them. */
+#include "view/part/gas.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#define TOLD_FROM 0.005 /* mole share from which a gas is named */
+#define SECOND_SIZE 26.0
+#define HATCH_STEP 12.0
+#define PUFF_MARGIN 14.0
+
+static void words_add(char *room, int size, const char *name, double share)
+{
+    const size_t used = strlen(room);
+    if (share >= TOLD_FROM)
+        snprintf(room + used, (size_t)size - used, "%s%s %.0f %%", used ? "   " : "", name, 100.0 * share);
+}
+
+const char *gas_words(const struct scene *scene, int part, char *room, int size)
+{
+    char number[40];
+    const struct mix mix = scene_mix(scene, part);
+    const double carbon = scene_value(scene, part, SHARE_CARBON_DIOXIDE);
+    const bool mostly_carbon = isfinite(carbon) && carbon > 0.5 * (mix.clean + mix.smoke);
+    room[0] = '\0';
+    words_add(room, size, "smoke", mix.smoke);
+    words_add(room, size, mostly_carbon ? "carbon dioxide" : "nitrogen", mix.clean);
+    const double temperature = scene_value(scene, part, TEMPERATURE);
+    const size_t used = strlen(room);
+    if (isfinite(temperature))
+        snprintf(room + used, (size_t)size - used, "%s%s", used ? "   " : "",
+                 scene_text(scene, temperature, ULLAGE_TEMPERATURE, number, sizeof number));
+    return room;
+}
+
+static void keep_clear(struct gas_space *space, struct frame_box box)
+{
+    const int most = (int)(sizeof space->keep / sizeof space->keep[0]);
+    if (space->clear < most)
+        space->keep[space->clear++] = box_grown(box, 8.0);
+}
+
+void gas_figures(struct frame *frame, const struct scene *scene, int part, double x, double y, double size,
+                 struct gas_space *space)
+{
+    char text[96];
+    const struct text_style hero = {size, 600, COLOUR_INK, 0.0};
+    struct text_style second = {SECOND_SIZE, 500, COLOUR_INK, 0.0};
+    const double baseline = y + 0.76 * frame_text_size(frame, size);
+    const double room = space->box.x1 - x - 10.0;
+    scene_text(scene, scene_value(scene, part, GAUGE), ULLAGE_PRESSURE, text, sizeof text);
+    keep_clear(space, frame_text_box(frame, x, baseline, hero, text));
+    frame_text(frame, x, baseline, hero, text);
+    gas_words(scene, part, text, sizeof text);
+    if (frame_text_width(frame, second, text) > room)
+        second.size = 22.0;
+    const double below = baseline + 0.36 * frame_text_size(frame, size) + 0.76 * frame_text_size(frame, second.size);
+    const struct frame_box box = frame_text_box(frame, x, below, second, text);
+    if (box.y1 > space->box.y1 || box.x1 > space->box.x1 + 8.0)
+        return; /* a small space tells its pressure alone */
+    keep_clear(space, box);
+    frame_text(frame, x, below, second, text);
+}
+
+static bool inside_box(const struct gas_space *space, double x, double y)
+{
+    const struct frame_box *b = &space->box;
+    return x > b->x0 + PUFF_MARGIN && x < b->x1 - PUFF_MARGIN && y > b->y0 + PUFF_MARGIN && y < b->y1 - PUFF_MARGIN;
+}
+
+struct gas_space gas_box(const struct plate_body *body, double wall)
+{
+    return (struct gas_space){.box = box_grown(body->box, -wall), .inside = inside_box, .body = body};
+}
+
+void gas_hatch(struct frame *frame, const struct scene *scene, int part, struct frame_box box)
+{
+    if (fabs(scene_gauge(scene, part)) <= COLOUR_PRESSURE_END)
+        return;
+    const double tall = box.y1 - box.y0;
+    frame_path(frame);
+    frame_rectangle(frame, box.x0, box.y0, box.x1 - box.x0, tall);
+    frame_clip(frame);
+    frame_path(frame);
+    for (double x = box.x0 - tall; x < box.x1; x += HATCH_STEP) {
+        frame_move(frame, x, box.y1);
+        frame_line(frame, x + tall, box.y0);
+    }
+    frame_stroke(frame, COLOUR_INK, 1.0);
+    frame_unclip(frame);
+}
+
+void gas_space_fill(struct frame *frame, const struct scene *scene, const struct plate_body *body,
+                    struct gas_space *space, double size)
+{
+    const double x = space->box.x0 + 20.0, y = space->box.y0 + 22.0;
+    gas_figures(frame, scene, body->part, x, y, size, space);
+    marks_space(frame, space, scene_mix(scene, body->part));
+}
