@@ -41,7 +41,7 @@ static const double BIAS_STANDS = 2.0;  /* what was proposed before a cut stands
 static const double WORTH = 1.5;        /* a smaller gain leaves the step, and the factors of M, as they are */
 static const double GROWTH_FIRST = 1e4; /* after the first step, whose length is a guess */
 static const double GROWTH = 10.0;
-static const double EXTENSION = 0.5, EXTENSION_ERROR = 0.5; /* share of the last step; of the tolerance expected */
+static const double EXTENSION = 0.5, EXTENSION_ERROR = 0.9; /* share of the last step; of the tolerance expected */
 static const double CUT = 0.5; /* of what was proposed: less says nothing about the order */
 static const double SHRINK_LEAST = 0.1, SHRINK_AGAIN = 0.2; /* after one, after two failures of the error test */
 static const double SHRINK_NEWTON = 0.25;
@@ -95,26 +95,6 @@ void bdf_hold(struct bdf *bdf, int order)
 {
     assert(0 <= order && order <= BDF_ORDERS);
     bdf->held = order;
-}
-
-double bdf_next(const struct bdf *bdf)
-{
-    return bdf->next_step;
-}
-
-int bdf_order(const struct bdf *bdf)
-{
-    return bdf->order;
-}
-
-double bdf_tolerance(const struct bdf *bdf)
-{
-    return bdf->tolerance;
-}
-
-struct stiff_effort bdf_effort(const struct bdf *bdf)
-{
-    return bdf->effort;
 }
 
 /* to += factor * from */
@@ -307,10 +287,10 @@ static struct choice order_choose(const struct attempt *attempt)
 }
 
 /* After a step cut to less than CUT of what the error allows: no thought of order, back to that length. */
-static void next_after_cut(struct bdf *bdf)
+static void next_after_cut(struct bdf *bdf, double step)
 {
     bdf->wait = bdf->wait > 2 ? bdf->wait : 2;
-    bdf->next_step = bdf->wanted;
+    bdf->next_step = fmin(bdf->wanted, GROWTH * step);
 }
 
 static void next_choose(const struct attempt *attempt)
@@ -389,7 +369,7 @@ static void step_accept(const struct attempt *attempt, const double *whole, doub
     else if (attempt->extends)
         bdf->next_step = bdf->wanted;
     else if (!bdf->fresh && attempt->length < CUT * bdf->wanted)
-        next_after_cut(bdf);
+        next_after_cut(bdf, attempt->length);
     else
         next_choose(attempt);
     memcpy(block_vector(bdf, E_DONE), whole, (size_t)bdf->rows * sizeof *whole);
@@ -465,45 +445,4 @@ enum bdf_outcome bdf_step(struct bdf *bdf, const struct stiff_system *system, co
         return step_too_low(&attempt);
     step_accept(&attempt, whole, y);
     return BDF_STEPPED;
-}
-
-/* ---- the step's own polynomial ---- */
-
-static double polynomial_at(const struct bdf *bdf, double x, int row)
-{
-    const double *const z = bdf->room;
-    double value = z[bdf->order * bdf->rows + row];
-    for (int j = bdf->order - 1; j >= 0; j--)
-        value = value * x + z[j * bdf->rows + row];
-    return value;
-}
-
-void bdf_interpolate(const struct bdf *bdf, const struct stiff_system *system, double time, double *y)
-{
-    assert(bdf->order > 0 && system->states == bdf->states);
-    const double x = (time - bdf->time) / bdf->step;
-    for (int i = 0; i < bdf->rows; i++)
-        y[i] = polynomial_at(bdf, x, i);
-    (void)system;
-}
-
-void bdf_interpolate_some(const struct bdf *bdf, const struct stiff_system *system, double time, int count,
-                          const int *index, double *value)
-{
-    assert(bdf->order > 0 && system->states == bdf->states);
-    const double x = (time - bdf->time) / bdf->step;
-    for (int i = 0; i < count; i++)
-        value[i] = polynomial_at(bdf, x, index[i]);
-    (void)system;
-}
-
-void bdf_last(const struct bdf *bdf, double *error, double *slope)
-{
-    assert(bdf->order > 0);
-    const double *const z = bdf->room;
-    const double *const e = z + (2 * COLUMNS + E_DONE) * (size_t)bdf->rows;
-    for (int i = 0; i < bdf->rows; i++) {
-        error[i] = bdf->error * e[i];
-        slope[i] = z[bdf->rows + i] / bdf->step;
-    }
 }

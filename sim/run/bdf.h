@@ -39,7 +39,8 @@ enum bdf_outcome { BDF_STEPPED, BDF_SHORTER, BDF_STUCK };
 enum bdf_outcome bdf_step(struct bdf *bdf, const struct stiff_system *system, const struct sparse_plan *plan,
                           double time, double h, double *y);
 
-/* The step's own polynomial: y[n+m] at `time` inside the last accepted step (or a little outside). */
+/* The step's own polynomial: y[n+m] at `time` inside the last accepted step (or a little outside). Where that was cut
+ * short it may pass by the state it began with, within the tolerance. */
 void bdf_interpolate(const struct bdf *bdf, const struct stiff_system *system, double time, double *y);
 /* The same for chosen entries only: value[i] = y[index[i]]. */
 void bdf_interpolate_some(const struct bdf *bdf, const struct stiff_system *system, double time, int count,

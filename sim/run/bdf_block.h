@@ -27,7 +27,7 @@ struct bdf {
     bool fresh; /* starts from y alone */
     int next_order;
     double next_step;
-    double wanted;        /* what the error allows */
+    double wanted;        /* what the error allows; next_step may be less after a step cut short */
     int wait;             /* steps until the order is thought about */
     int made;             /* steps since the restart */
     int held;             /* order to hold; 0: free */
