@@ -1,0 +1,305 @@
+/* sim/procedure/experiment.c  The door's run: made, freed, saved, asked, and commanded by hand. */
+#include "procedure/conduct.h"
+
+#include <assert.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define TOLERANCE_USUAL 1e-6
+
+/* ---- the block: progress, then all that lies behind it ---- */
+enum { PIECES = 7, GRAIN = 16 };
+
+static size_t rounded(size_t bytes)
+{
+    return (bytes + GRAIN) / GRAIN * GRAIN;
+}
+
+/* Sets the pieces' places in `block`; returns the size of the whole. block null: only that. */
+static size_t lay_out(struct ullage_run *run, char *block)
+{
+    const struct procedure *procedure = run->model->procedure;
+    const size_t slots = (size_t)procedure->slots;
+    const size_t steps = (size_t)procedure->steps;
+    const size_t size[PIECES] = {sizeof(struct progress),
+                                 slots * sizeof(double),
+                                 steps * sizeof(double),
+                                 slots * sizeof(int),
+                                 steps * sizeof(int),
+                                 (size_t)network_parts(run->model->network) * sizeof(bool),
+                                 (size_t)procedure->windows * sizeof(struct window_memory)};
+    size_t at[PIECES + 1] = {0};
+    for (int k = 0; k < PIECES; k++)
+        at[k + 1] = at[k] + rounded(size[k]);
+    if (block) {
+        run->progress = (void *)block;
+        run->slot = (void *)(block + at[1]);
+        run->begun = (void *)(block + at[2]);
+        run->over = (void *)(block + at[3]);
+        run->turn = (void *)(block + at[4]);
+        run->there = (void *)(block + at[5]);
+        run->memory = (void *)(block + at[6]);
+    }
+    return at[PIECES];
+}
+
+static bool take_memory(struct ullage_run *run)
+{
+    const struct ullage_model *model = run->model;
+    run->block = lay_out(run, NULL);
+    char *block = calloc(1, run->block);
+    if (!block)
+        return false;
+    lay_out(run, block);
+    run->look = calloc((size_t)model->procedure->widest + 1, sizeof *run->look);
+    run->look_off = calloc((size_t)network_channels(model->network) + 1, sizeof *run->look_off);
+    return run->look && run->look_off && logbook_open(&run->log, 1 + model->recorded, network_channels(model->network));
+}
+
+static void begin_progress(struct ullage_run *run)
+{
+    *run->progress =
+        (struct progress){.step = -1, .wait = -1, .deadline = INFINITY, .turns = INFINITY, .corner = INFINITY};
+    for (int k = 0; k < run->model->procedure->slots; k++)
+        run->slot[k] = NAN;
+}
+
+struct ullage_run *ullage_run_create(const struct ullage_model *model, const struct ullage_method *method)
+{
+    const struct ullage_method usual = {.solver = "bdf"};
+    const struct ullage_method *by = method ? method : &usual;
+    struct ullage_run *run = calloc(1, sizeof *run);
+    if (!run)
+        return NULL;
+    run->model = model;
+    run->trouble = "";
+    run->seed = by->seeded ? by->seed : model->seed;
+    run->physics = run_create(model->network, by->solver ? by->solver : usual.solver,
+                              by->tolerance > 0.0 ? by->tolerance : TOLERANCE_USUAL);
+    if (run->physics && take_memory(run)) {
+        begin_progress(run);
+        return run;
+    }
+    ullage_run_free(run);
+    return NULL;
+}
+
+void ullage_run_free(struct ullage_run *run)
+{
+    if (!run)
+        return;
+    logbook_close(&run->log);
+    run_free(run->physics);
+    free(run->progress);
+    free(run->look);
+    free(run->look_off);
+    free(run);
+}
+
+/* ---- saving ---- */
+size_t experiment_size(const struct ullage_run *run)
+{
+    return run->block + run_block_size(run->model->network, run->physics);
+}
+
+void experiment_save(const struct ullage_run *run, void *block)
+{
+    memcpy(block, run->progress, run->block);
+    run_save(run->model->network, run->physics, (char *)block + run->block);
+}
+
+void experiment_restore(struct ullage_run *run, const void *block)
+{
+    memcpy(run->progress, block, run->block);
+    run_restore(run->model->network, run->physics, (const char *)block + run->block);
+    run->trouble = "";
+}
+
+const struct progress *experiment_progress(const struct ullage_run *run, const void *block)
+{
+    (void)run;
+    return block;
+}
+
+/* ---- going on ---- */
+enum ullage_status ullage_run_advance(const struct ullage_model *model, struct ullage_run *run, double time)
+{
+    assert(model == run->model);
+    return conduct_advance(run, time, INT64_MAX);
+}
+
+void ullage_run_heed(struct ullage_run *run, const volatile sig_atomic_t *stop)
+{
+    run->stop = stop;
+}
+
+/* ---- by hand ---- */
+
+/* "what is wrong; what would be right", kept in the log. */
+static const char *sentence_of(struct ullage_run *run, const struct ullage_problems *problems)
+{
+    if (ullage_problems_count(problems) == 0)
+        return "memory is out";
+    const struct ullage_problem problem = ullage_problems_at(problems, 0);
+    const char *text = arena_format(run->log.arena, "%s; %s", problem.wrong, problem.right);
+    return text ? logbook_text(&run->log, text) : "memory is out";
+}
+
+static const char *order_read(struct ullage_run *run, const char *what, const char *value, struct setting *into)
+{
+    struct ullage_problems *problems = ullage_problems_create();
+    if (!problems)
+        return "memory is out";
+    const struct procedure *procedure = run->model->procedure;
+    const struct scope scope = {.network = run->model->network,
+                                .let = procedure->let,
+                                .lets = procedure->lets,
+                                .wait = -1,
+                                .arena = run->log.arena,
+                                .problems = problems};
+    const bool good = setting_read(&scope, (struct phrase){.text = what}, (struct phrase){.text = value}, into);
+    const char *wrong = good ? NULL : sentence_of(run, problems);
+    ullage_problems_free(problems);
+    return wrong;
+}
+
+static uint64_t hash_bytes(uint64_t hash, const void *data, size_t size)
+{
+    const unsigned char *byte = data;
+    for (size_t k = 0; k < size; k++)
+        hash = (hash ^ byte[k]) * 1099511628211u; /* FNV-1a, 64 bits */
+    return hash;
+}
+
+static uint64_t order_chain(uint64_t before, const struct order *order)
+{
+    uint64_t hash = hash_bytes(before ^ 14695981039346656037u, &order->time, sizeof order->time);
+    hash = hash_bytes(hash, order->setting.subject, strlen(order->setting.subject));
+    return hash_bytes(hash, &order->setting.value, sizeof order->setting.value);
+}
+
+const char *ullage_run_command(const struct ullage_model *model, struct ullage_run *run, const char *what,
+                               const char *value)
+{
+    assert(model == run->model);
+    const int index = run->progress->orders;
+    struct order order = {.time = conduct_now(run)};
+    const char *wrong = order_read(run, what, value, &order.setting);
+    if (wrong)
+        return wrong;
+    struct order *row = logbook_order(&run->log, index);
+    if (!row)
+        return "memory is out";
+    order.chain = order_chain(index > 0 ? run->log.order[index - 1].chain : 0, &order);
+    *row = order;
+    run->log.orders = index + 1; /* what was ordered later on another way is forgotten */
+    run->progress->finished = false;
+    conduct_advance(run, order.time, 0);
+    return NULL;
+}
+
+/* ---- asked ---- */
+double ullage_run_time(const struct ullage_run *run)
+{
+    return conduct_now(run);
+}
+
+const char *ullage_run_trouble(const struct ullage_run *run)
+{
+    return run->progress->stuck ? run->trouble : "";
+}
+
+void ullage_run_values(const struct ullage_model *model, const struct ullage_run *run, double *value,
+                       signed char *off_scale)
+{
+    run_look_all(model->network, run->physics, conduct_now(run), value, off_scale);
+}
+
+int ullage_run_samples(const struct ullage_run *run)
+{
+    return run->progress->samples;
+}
+
+const double *ullage_run_sample(const struct ullage_run *run, int row)
+{
+    assert(0 <= row && row < run->progress->samples);
+    return &run->log.sample[(size_t)row * (size_t)run->log.width];
+}
+
+int ullage_run_readings(const struct ullage_run *run)
+{
+    return run->progress->readings;
+}
+
+struct ullage_reading ullage_run_reading(const struct ullage_run *run, int index)
+{
+    assert(0 <= index && index < run->progress->readings);
+    return run->log.reading[index];
+}
+
+const double *ullage_run_reading_values(const struct ullage_run *run, int index)
+{
+    assert(0 <= index && index < run->progress->readings);
+    return &run->log.reading_values[(size_t)index * (size_t)run->log.readings_width];
+}
+
+int ullage_run_verdicts(const struct ullage_run *run)
+{
+    return run->progress->verdicts;
+}
+
+struct ullage_verdict ullage_run_verdict(const struct ullage_run *run, int index)
+{
+    assert(0 <= index && index < run->progress->verdicts);
+    return run->log.verdict[index];
+}
+
+int ullage_run_events(const struct ullage_run *run)
+{
+    return run->progress->events;
+}
+
+struct ullage_event ullage_run_event(const struct ullage_run *run, int index)
+{
+    assert(0 <= index && index < run->progress->events);
+    return run->log.event[index];
+}
+
+int ullage_run_step(const struct ullage_run *run, double *since, double *share)
+{
+    const struct progress *progress = run->progress;
+    const double gone = conduct_now(run) - progress->since;
+    const double lasts = progress->deadline - progress->since;
+    *since = progress->since;
+    *share = progress->waiting && lasts > 0.0 ? fmin(gone / lasts, 1.0) : 0.0;
+    return progress->step;
+}
+
+struct ullage_ledger_row ullage_run_ledger(const struct ullage_model *model, const struct ullage_run *run, int row)
+{
+    return run_ledger(model->network, run->physics, row);
+}
+
+struct ullage_opening_row ullage_run_opening(const struct ullage_model *model, const struct ullage_run *run, int row)
+{
+    return run_opening_row(model->network, run->physics, row);
+}
+
+struct ullage_effort ullage_run_effort(const struct ullage_run *run)
+{
+    return run_effort(run->physics);
+}
+
+uint64_t ullage_run_hash(const struct ullage_run *run)
+{
+    const struct procedure *procedure = run->model->procedure;
+    const struct progress *progress = run->progress;
+    uint64_t hash = run_hash(run->model->network, run->physics);
+    hash = hash_bytes(hash, &progress->step, sizeof progress->step);
+    hash = hash_bytes(hash, &progress->since, sizeof progress->since);
+    hash = hash_bytes(hash, &progress->deadline, sizeof progress->deadline);
+    hash = hash_bytes(hash, run->slot, (size_t)procedure->slots * sizeof *run->slot);
+    hash = hash_bytes(hash, run->turn, (size_t)procedure->steps * sizeof *run->turn);
+    return hash_bytes(hash, &run->seed, sizeof run->seed);
+}
