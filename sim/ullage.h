@@ -351,7 +351,7 @@ struct ullage_parameter {
     const char *form; /* "number", "word", "end", "command" */
     int dimension;
     double usual, least, most; /* SI; usual NAN: must be given */
-    const char *choices;       /* words, "open shut"; "" for numbers */
+    char choices[160];         /* words, "open shut"; "" for numbers */
 };
 int ullage_kind_parameters(int kind);
 struct ullage_parameter ullage_kind_parameter(int kind, int index);
