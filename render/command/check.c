@@ -34,7 +34,7 @@ static enum exit_code check_follow(const struct words *words, FILE *to)
     return worst;
 }
 
-const struct command check_command = {
+const struct command command_check = {
     .name = "check",
     .operands = "FILE...",
     .least = 1,

@@ -52,6 +52,6 @@ bool words_have(const struct words *words, int row);
 /* Values of an option given often, put into list [words->options]; returns how many. */
 int words_values(const struct words *words, int row, const char **list);
 
-extern const struct command run_command, view_command, check_command, list_command;
+extern const struct command command_run, command_view, command_check, command_list;
 
 #endif

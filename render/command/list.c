@@ -256,7 +256,7 @@ static enum exit_code list_follow(const struct words *words, FILE *to)
     return subject_unknown(words->operand[0]);
 }
 
-const struct command list_command = {
+const struct command command_list = {
     .name = "list",
     .operands = "systems | parts [TYPE] | faults | procedures | blends | channels SCENARIO | units",
     .least = 1,

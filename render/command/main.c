@@ -11,7 +11,7 @@
 #include <string.h>
 #include <unistd.h>
 
-static const struct command *const commands[] = {&run_command, &view_command, &check_command, &list_command};
+static const struct command *const commands[] = {&command_run, &command_view, &command_check, &command_list};
 
 enum { COMMANDS = sizeof commands / sizeof commands[0] };
 

@@ -195,7 +195,7 @@ static enum exit_code words_follow(const struct words *words, FILE *to)
     return code;
 }
 
-const struct command run_command = {
+const struct command command_run = {
     .name = "run",
     .operands = "SCENARIO",
     .least = 1,

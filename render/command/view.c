@@ -213,7 +213,7 @@ static enum exit_code view_follow(const struct words *words, FILE *to)
     return code;
 }
 
-const struct command view_command = {
+const struct command command_view = {
     .name = "view",
     .operands = "SCENARIO",
     .least = 1,
