@@ -4,6 +4,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 static const struct meaning nothing = {ULLAGE_NUMBER, FOOTING_EITHER};
@@ -149,13 +150,15 @@ static struct meaning read_number(struct reader *reader, bool negative)
     double si = 0.0;
     int dimension = ULLAGE_NUMBER;
     take(reader);
+    if (token.length > NAME_LONGEST)
+        return fault(reader, token.start, "this number is too long", "write it with fewer digits");
     token_text(&token, text + 1);
     const char *quantity = negative ? text : text + 1;
     const char *wrong = ullage_quantity_read(quantity, &si, &dimension);
-    if (wrong && token.length > token.number)
-        return unknown_unit(reader, &token);
-    if (wrong)
+    if (wrong && !isfinite(strtod(text + 1, NULL)))
         return fault(reader, token.start, "this number is too large to be real", "write one within 1e300");
+    if (wrong)
+        return unknown_unit(reader, &token);
     put(reader, (struct operation){.code = OPERATION_NUMBER, .number = si});
     return (struct meaning){dimension, has_offset(&token) ? FOOTING_LEVEL : FOOTING_EITHER};
 }
