@@ -3,8 +3,6 @@
 #include "procedure/setting.h"
 #include "procedure/step/steps.h"
 
-#include <string.h>
-
 struct join_plan {
     int count;
     struct joint joint[];
@@ -21,14 +19,14 @@ static bool feeds(struct compiler *at, int part, struct phrase where)
     return equipment->kind->feeds;
 }
 
-static bool is_port(struct compiler *at, int part, int equipment, struct phrase where)
+static bool is_port(struct compiler *at, int part, struct phrase where)
 {
-    if (part < 0 || equipment < 0)
+    if (part < 0)
         return false;
-    const bool port = network_joint(at->scope.network, equipment, part) >= 0;
+    const struct element_kind *kind = network_part(at->scope.network, part)->kind;
+    const bool port = kind == element_find("port");
     if (!port)
-        problem_add(at->scope.problems, where.at, "join it to a port", "nothing can be joined to a %s",
-                    network_part(at->scope.network, part)->kind->name);
+        problem_add(at->scope.problems, where.at, "join it to a port", "nothing can be joined to a %s", kind->name);
     return port;
 }
 
@@ -61,7 +59,7 @@ static void join_compile(struct compiler *at, int index, const struct node *cont
         const struct node *word = content->child[i];
         const struct phrase what = {word->key, word->key_at};
         const struct joint joint = {part_read(&at->scope, what), part_read(&at->scope, phrase_of(word))};
-        if (!feeds(at, joint.equipment, what) || !is_port(at, joint.port, joint.equipment, phrase_of(word))) {
+        if (!feeds(at, joint.equipment, what) || !is_port(at, joint.port, phrase_of(word))) {
             at->failed = true;
             continue;
         }
