@@ -16,7 +16,7 @@ struct species {
     const char *source;
 };
 
-/* The table; index is the species' number everywhere. */
+/* The table; index is the species' number everywhere. count may be null. */
 const struct species *species_table(int *count);
 int species_find(const char *name); /* -1: none */
 

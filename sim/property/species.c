@@ -39,7 +39,8 @@ _Static_assert((int)SPECIES_COUNT <= (int)SPECIES_MOST, "every species may stand
 
 const struct species *species_table(int *count)
 {
-    *count = SPECIES_COUNT;
+    if (count)
+        *count = SPECIES_COUNT;
     return species;
 }
 
