@@ -77,6 +77,7 @@ static void steps_allocate_nothing(void **unused)
             print_message("%s: %ld allocations in %d steps\n", solver[k], counted, steps);
         run_free(run);
     }
+    counted = 0;
     counting = true; /* the counter counts */
     free(malloc(8));
     counting = false;
