@@ -2,6 +2,7 @@
  * drawing its blueprint, a procedure by the form of its steps. */
 #include "file/scenario.h"
 #include "file/source.h"
+#include "procedure/procedure.h"
 
 #include <string.h>
 
@@ -40,9 +41,7 @@ static void procedure_checked(struct reader *reader, struct node *tree, const ch
     (void)path;
     const struct trees trees = {.procedure = tree, .own_procedure = true};
     procedure_read(reader, &trees);
-    const struct node *steps = reader->into->procedure;
-    for (int i = 0; steps && i < steps->count; i++)
-        map_wanted(reader, steps->child[i], "a step", "write {VERB: ...}, like {wait: {for: 10 s}}");
+    procedure_check(reader->into->procedure, reader->found);
 }
 
 static const struct {

@@ -20,11 +20,10 @@ static bool ends_in_yaml(const char *name)
 /* PATH or PATH.yaml if that is a file, else null. */
 static const char *file_at(struct reader *reader, const char *folder, const char *name)
 {
-    const char *path = arena_format(reader->arena, "%s%s%s", folder, name, ends_in_yaml(name) ? "" : ending);
+    const char *path =
+        reader_text(reader, arena_format(reader->arena, "%s%s%s", folder, name, ends_in_yaml(name) ? "" : ending));
     struct stat about;
-    if (!path)
-        reader->outcome = ULLAGE_OUT_OF_MEMORY;
-    return path && stat(path, &about) == 0 && S_ISREG(about.st_mode) ? path : NULL;
+    return stat(path, &about) == 0 && S_ISREG(about.st_mode) ? path : NULL;
 }
 
 /* The file at `path` says near its beginning that it is something else than `form`: a scenario may have the name of its
@@ -51,8 +50,8 @@ static bool says_other(const char *path, const char *form)
 static const char *folder_of(struct reader *reader, const char *path)
 {
     const char *stroke = path ? strrchr(path, '/') : NULL;
-    const char *folder = arena_format(reader->arena, "%.*s", stroke ? (int)(stroke + 1 - path) : 0, stroke ? path : "");
-    return folder ? folder : "";
+    const int length = stroke ? (int)(stroke + 1 - path) : 0;
+    return reader_text(reader, arena_format(reader->arena, "%.*s", length, stroke ? path : ""));
 }
 
 /* The folders searched, each ending in a stroke or empty. Returns how many were put into folder[most]. */
@@ -70,8 +69,7 @@ static int folders_searched(struct reader *reader, const char *beside, const cha
         folder[count++] = arena_format(reader->arena, "%s/", reader->edits->search[i]);
     }
     for (int i = 0; i < count; i++)
-        if (!folder[i])
-            folder[i] = "";
+        folder[i] = reader_text(reader, folder[i]);
     return count;
 }
 

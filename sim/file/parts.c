@@ -36,12 +36,16 @@ void part_missing(struct reader *reader, struct ullage_place at, const char *id)
 }
 
 /* ---- numbers and words of a table ---- */
-/* A key of the map is nearly `name`. */
+/* A key of the map is nearly `name`, or glued to its value: "from:vessel". */
 static bool key_near(const struct node *map, const char *name)
 {
-    for (int i = 0; i < map->count; i++)
-        if (nearest_name(map->child[i]->key, &name, 1))
+    const size_t length = strlen(name);
+    for (int i = 0; i < map->count; i++) {
+        const char *key = map->child[i]->key;
+        const bool glued = strncmp(key, name, length) == 0 && key[length] == ':';
+        if (glued || nearest_name(key, &name, 1))
             return true;
+    }
     return false;
 }
 
@@ -107,27 +111,25 @@ bool end_read(struct reader *reader, const struct node *node, struct part_end *e
     const char *point = strchr(word, '.');
     const int length = point ? (int)(point - word) : (int)strlen(word);
     end->at = node->at;
-    end->part = arena_format(reader->arena, "%.*s", length, word);
+    end->part = reader_text(reader, arena_format(reader->arena, "%.*s", length, word));
     end->opening = point ? point + 1 : "";
-    const bool air = end->part && strcmp(end->part, "air") == 0;
+    const bool air = strcmp(end->part, "air") == 0;
     if (point && (air || !*end->opening)) {
         problem_add(reader->found, node->at, "write PART, PART.OPENING or air", "%s names no opening", word);
         return false;
     }
-    if (!end->part)
-        reader->outcome = ULLAGE_OUT_OF_MEMORY;
-    return end->part != NULL;
+    return true;
 }
 
-static void ends_read(struct reader *reader, const struct node *map, struct part *part)
+static void ends_read(struct reader *reader, const struct node *map, bool strangers, struct part *part)
 {
     const struct end_row *rows = part->kind->end;
     for (int i = 0; rows && rows[i].name; i++) {
         const struct node *node = node_find(map, rows[i].name);
         if (node)
             end_read(reader, node, &part->end[i]);
-        else if (rows[i].required)
-            problem_add(reader->found, map->key_at, "name the part it leads to, or air", "%s of %s is missing",
+        else if (rows[i].required && !(strangers && key_near(map, rows[i].name)))
+            problem_add(reader->found, map->key_at, "name the part it leads to, or air", "end %s of %s is missing",
                         rows[i].name, part->id);
     }
 }
@@ -317,7 +319,7 @@ static void part_read(struct reader *reader, const struct node *map, struct part
     const bool known = part_keys_wanted(reader, map, part->kind);
     numbers_read(reader, map, !known, part->kind->parameter, part->value, part->value_at);
     words_read(reader, map, part->kind->word, part->word);
-    ends_read(reader, map, part);
+    ends_read(reader, map, !known, part);
     if (part->kind->opening_list)
         openings_read(reader, node_find(map, "openings"), part);
     if (part->kind->port_list)

@@ -19,6 +19,13 @@ void *reader_take(struct reader *reader, size_t bytes)
     return taken;
 }
 
+const char *reader_text(struct reader *reader, const char *text)
+{
+    if (!text)
+        reader->outcome = ULLAGE_OUT_OF_MEMORY;
+    return text ? text : "";
+}
+
 /* ---- names ---- */
 const char *names_listed(const char *const *name, int count, char *room, size_t size)
 {
@@ -148,12 +155,13 @@ static const char *range_said(const char *text, struct range range, char *room, 
     snprintf(probe, sizeof probe, "1 %s", unit);
     ullage_quantity_read(probe, &at_1, &dimension);
     const double least = (range.least - at_0) / (at_1 - at_0), most = (range.most - at_0) / (at_1 - at_0);
+    const char *space = *unit ? " " : "";
     if (isinf(range.most))
-        snprintf(room, size, "write at least %.6g %s", least, unit);
+        snprintf(room, size, "write at least %.6g%s%s", least, space, unit);
     else if (isinf(range.least))
-        snprintf(room, size, "write at most %.6g %s", most, unit);
+        snprintf(room, size, "write at most %.6g%s%s", most, space, unit);
     else
-        snprintf(room, size, "write a value from %.6g to %.6g %s", least, most, unit);
+        snprintf(room, size, "write a value from %.6g to %.6g%s%s", least, most, space, unit);
     return room;
 }
 

@@ -17,6 +17,9 @@ struct reader {
 /* Room in the reader's arena; null when memory is out, and then outcome says so. */
 void *reader_take(struct reader *reader, size_t bytes);
 
+/* `text` of the arena, or "" where memory is out, and then outcome says so. */
+const char *reader_text(struct reader *reader, const char *text);
+
 /* `node` is a map (list), or a problem is added: "WHAT holds keys; EXAMPLE". node may be null: false, no problem. */
 bool map_wanted(struct reader *reader, const struct node *node, const char *what, const char *example);
 bool list_wanted(struct reader *reader, const struct node *node, const char *what, const char *example);

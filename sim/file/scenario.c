@@ -81,9 +81,9 @@ static void seed_read(struct reader *reader, const struct node *node)
     errno = 0;
     const bool digits = *text && text[strspn(text, "0123456789")] == '\0';
     reader->into->seed = digits ? strtoull(text, NULL, 10) : 0;
-    reader->into->seed_given = digits && errno == 0;
+    reader->into->seed_given = digits && errno == 0 && reader->into->seed <= INT64_MAX; /* JSON keeps no larger one */
     if (!reader->into->seed_given)
-        problem_add(reader->found, node->at, "write a whole number from 0 to 18446744073709551615", "%s is no seed",
+        problem_add(reader->found, node->at, "write a whole number from 0 to 9223372036854775807", "%s is no seed",
                     text_short(text, shown));
 }
 
@@ -186,8 +186,12 @@ static struct ullage_description *description_read(const char *path, const char 
         return NULL;
     }
     path = path ? arena_text(reader.arena, path) : NULL;
-    struct node *tree = path ? source_tree(&reader, path) : text ? source_text_tree(&reader, text) : NULL;
-    if (!path && !text)
+    struct node *tree = NULL;
+    if (path)
+        tree = source_tree(&reader, path);
+    else if (text)
+        tree = text_tree(&reader, text, strlen(text), (struct ullage_place){NULL, 1, 1});
+    else
         reader.outcome = ULLAGE_OUT_OF_MEMORY;
     if (tree)
         scenario_tree_read(&reader, tree, path);

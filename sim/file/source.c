@@ -68,10 +68,9 @@ static ssize_t file_read(int file, char *into, size_t most)
     return (ssize_t)size;
 }
 
-static struct node *text_tree(struct reader *reader, const char *text, size_t size, const char *path)
+struct node *text_tree(struct reader *reader, const char *text, size_t size, struct ullage_place origin)
 {
     const int before = ullage_problems_count(reader->found);
-    const struct ullage_place origin = {path, 1, 1};
     struct node *tree = yaml_tree(reader->arena, text, size, origin, reader->found);
     if (!tree && ullage_problems_count(reader->found) == before)
         reader->outcome = ULLAGE_OUT_OF_MEMORY;
@@ -93,14 +92,9 @@ struct node *source_tree(struct reader *reader, const char *path)
     else if (size < 0)
         open_failed(reader, path, error);
     else
-        tree = text_tree(reader, text, (size_t)size, path);
+        tree = text_tree(reader, text, (size_t)size, (struct ullage_place){path, 1, 1});
     free(text);
     return tree;
-}
-
-struct node *source_text_tree(struct reader *reader, const char *text)
-{
-    return text_tree(reader, text, strlen(text), NULL);
 }
 
 /* ---- what a file says it is ---- */

@@ -8,8 +8,8 @@
  * reader's arena or longer. */
 struct node *source_tree(struct reader *reader, const char *path);
 
-/* The same for a text of a C program. */
-struct node *source_text_tree(struct reader *reader, const char *text);
+/* The same for a text whose first character stands at `origin`. */
+struct node *text_tree(struct reader *reader, const char *text, size_t size, struct ullage_place origin);
 
 /* Checks the key `ullage` of a tree against "scenario/1", "system/1" or "procedure/1". */
 bool form_wanted(struct reader *reader, const struct node *tree, const char *form);
