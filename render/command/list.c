@@ -156,7 +156,7 @@ static enum exit_code faults_write(FILE *to, const struct words *words)
     (void)words;
     for (int i = 0; i < ullage_faults(); i++) {
         const struct ullage_fault fault = ullage_fault_at(i);
-        snprintf(text, sizeof text, "a %s hole from where it sits to the air", fault.shape);
+        snprintf(text, sizeof text, "a hole of shape %s, from where it sits to the air", fault.shape);
         row_write(to, fault.name, 16, text);
     }
     fputs("\nIn a scenario:        faults: [{id: a, fault: leak, where: tank.roof, diameter: 0.5 mm}]\n"
@@ -203,6 +203,7 @@ static enum exit_code units_write(FILE *to, const struct words *words)
         char room[64];
         char si[96];
         const char *base = ullage_dimension_name((int)unit[i].dimension, room);
+        base = strcmp(base, "1") == 0 ? "" : base;
         if (unit[i].offset != 0.0)
             snprintf(si, sizeof si, "x %.10g + %.10g %.20s", unit[i].factor, unit[i].offset, base);
         else

@@ -3,6 +3,7 @@
 
 #include "command/command.h"
 
+#include <math.h>
 #include <string.h>
 
 /* A word as a shell takes it. */
@@ -30,20 +31,37 @@ static void line_begin(FILE *to, bool first, const char *program, const char *co
     shell_word(to, path);
 }
 
-/* The first round hole; -1: there is none. */
-static int hole_find(const struct ullage_model *model)
+static bool has_passed(const struct experiment *of, const char *part)
 {
-    for (int part = 0; part < ullage_model_parts(model); part++) {
-        const bool hole = strcmp(ullage_model_part(model, part).type, "hole") == 0;
-        if (hole && ullage_model_parameter(model, part, "diameter") > 0.0)
-            return part;
+    for (int i = 0; i < ullage_model_opening_rows(of->model); i++) {
+        const struct ullage_opening_row row = ullage_run_opening(of->model, of->run, i);
+        if (strcmp(row.part, part) == 0 && (row.in > 0.0 || row.out > 0.0))
+            return true;
     }
-    return -1;
+    return false;
+}
+
+/* Of the round holes that gas has passed, the one nearest to the usual line between pass and fail; -1: there is none. */
+static int hole_find(const struct experiment *of)
+{
+    static const double usual_line = 0.5e-3; /* m */
+    int nearest = -1;
+    double least = HUGE_VAL;
+    for (int part = 0; part < ullage_model_parts(of->model); part++) {
+        const struct ullage_part here = ullage_model_part(of->model, part);
+        const double size = ullage_model_parameter(of->model, part, "diameter");
+        const double off = fabs(log(size / usual_line));
+        if (strcmp(here.type, "hole") == 0 && size > 0.0 && off < least && has_passed(of, here.id)) {
+            nearest = part;
+            least = off;
+        }
+    }
+    return nearest;
 }
 
 void suggest_write(FILE *to, const char *program, const char *path, const struct experiment *of)
 {
-    const int hole = hole_find(of->model);
+    const int hole = hole_find(of);
     bool first = true;
 #ifndef ULLAGE_NO_WINDOW
     line_begin(to, first, program, "view", path);

@@ -4,6 +4,7 @@
  * power law is known to tie the two, that law with what it alone would give. */
 #include "report/comparison.h"
 
+#include "report/meter.h"
 #include "report/page.h"
 
 #include <math.h>
@@ -88,11 +89,30 @@ static int let_changes(const struct ullage_model *this, const struct ullage_mode
     return count;
 }
 
+/* The air around, as it was at the start. */
+static int air_changes(const struct experiment *this, const struct experiment *other, struct change *change, int most)
+{
+    static const struct {
+        const char *quantity;
+        int dimension;
+    } air[] = {{"temperature", ULLAGE_TEMPERATURE}, {"pressure", ULLAGE_PRESSURE}};
+
+    int count = 0;
+    for (int i = 0; i < 2 && count < most; i++) {
+        const double a = channel_value(this->model, this->start, -1, air[i].quantity);
+        const double b = channel_value(other->model, other->start, -1, air[i].quantity);
+        if (differ(a, b))
+            change[count++] = (struct change){"air around", air[i].quantity, air[i].dimension, a, b};
+    }
+    return count;
+}
+
 static int changes_find(const struct experiment *this, const struct experiment *other, struct change *change)
 {
     int count = 0;
     for (int part = 0; part < ullage_model_parts(this->model); part++)
         count += part_changes(this->model, other->model, part, change + count, CHANGES_MOST - count);
+    count += air_changes(this, other, change + count, CHANGES_MOST - count);
     count += let_changes(this->model, other->model, change + count, CHANGES_MOST - count);
     return count;
 }
@@ -130,22 +150,48 @@ static double reading_ratio(const struct experiment *this, const struct experime
     return comparable ? here.value / its.value : (double)NAN;
 }
 
-/* The reading that answers most, flows before times before the rest; -1: none can be compared. */
-static int reading_telling(const struct experiment *this, const struct experiment *other)
+/* What a change did, in one word and one ratio. */
+struct effect {
+    const char *word; /* null: nothing can be compared */
+    double ratio, weight;
+};
+
+/* Flows answer plainest, then times and holes; what did not change comes last, and corrections and losses not at all. */
+static double effect_weight(const char *word, const char *channel, double ratio)
 {
-    int best = -1;
-    double most = -1.0;
+    static const char *const plain[] = {"flow", "time", "hole"};
+    const double change = fabs(log(ratio));
+    for (int i = 0; i < 3; i++)
+        if (strcmp(word, plain[i]) == 0 && change > same)
+            return 1e3 * (3 - i) + change;
+    return strstr(channel, ".pressure_lost") || strstr(channel, ".true_hole") ? -1.0 : change;
+}
+
+static void effect_weigh(struct effect *best, const char *word, const char *channel, double ratio)
+{
+    const double weight = ratio > 0.0 ? effect_weight(word, channel, ratio) : -1.0; /* not a number: nothing to weigh */
+    if (weight > best->weight)
+        *best = (struct effect){word, ratio, weight};
+}
+
+/* this / other of the flow that a meter read while its scale of holes was read; NAN: it was not. */
+static double flow_ratio(const struct experiment *this, const struct experiment *other, int index)
+{
+    const int there = experiment_reading(other, ullage_run_reading(this->run, index).name);
+    if (there < 0 || !reading_is_hole(this, index) || !reading_is_hole(other, there))
+        return (double)NAN;
+    return meter_flow(this, index) / meter_flow(other, there);
+}
+
+static struct effect effect_find(const struct experiment *this, const struct experiment *other)
+{
+    struct effect best = {.weight = -1.0};
     for (int i = 0; i < ullage_run_readings(this->run); i++) {
         const struct ullage_reading reading = ullage_run_reading(this->run, i);
-        const double ratio = reading_ratio(this, other, i);
-        if (!reading_stands(this, i) || !(ratio > 0.0))
+        if (!reading_stands(this, i))
             continue;
-        const double rank = is_flow(reading.dimension) ? 2.0 : reading.dimension == ULLAGE_TIME ? 1.0 : 0.0;
-        const double size = 1e3 * rank * (fabs(log(ratio)) > same) + fabs(log(ratio));
-        if (size > most) {
-            most = size;
-            best = i;
-        }
+        effect_weigh(&best, reading_word(&reading), reading.channel, reading_ratio(this, other, i));
+        effect_weigh(&best, "flow", "", flow_ratio(this, other, i));
     }
     return best;
 }
@@ -187,7 +233,7 @@ static void change_tell(struct page *page, const struct change *change, enum fig
 /* "4.0 times", "0.25 times", "31 times". */
 static const char *times_put(double ratio, char *room)
 {
-    snprintf(room, FIGURE_ROOM, "%.*f times", ratio < 0.995 ? 2 : ratio < 9.95 ? 1 : 0, ratio);
+    snprintf(room, FIGURE_ROOM, "%.*f times", ratio < 1.095 ? 2 : ratio < 9.95 ? 1 : 0, ratio);
     return room;
 }
 
@@ -208,27 +254,19 @@ static void law_tell(struct page *page, const struct change *change, const char 
     }
 }
 
-static void effect_tell(struct page *page, const struct experiment *this, const struct experiment *other,
-                        const struct change *only)
+static void effect_tell(struct page *page, const struct effect *effect, const struct change *only)
 {
-    const int index = reading_telling(this, other);
-    if (index < 0) {
-        page_put(page, ".");
-        return;
-    }
-    const struct ullage_reading reading = ullage_run_reading(this->run, index);
-    const double ratio = reading_ratio(this, other, index);
-    const char *word = reading_word(&reading);
     char words[FIGURE_ROOM];
     char number[FIGURE_ROOM];
-    figure_words(word, false, words);
-    if (fabs(ratio - 1.0) < same)
+    if (!effect->word)
+        return;
+    figure_words(effect->word, false, words);
+    if (fabs(effect->ratio - 1.0) < same)
         page_put(page, ": the same %s", words);
     else
-        page_put(page, ": %s the %s", times_put(ratio, number), words);
+        page_put(page, ": %s the %s", times_put(effect->ratio, number), words);
     if (only)
-        law_tell(page, only, word, ratio);
-    page_put(page, ".");
+        law_tell(page, only, effect->word, effect->ratio);
 }
 
 static void sentence_write(FILE *to, const struct experiment *this, const struct experiment *other,
@@ -238,12 +276,14 @@ static void sentence_write(FILE *to, const struct experiment *this, const struct
     struct change change[CHANGES_MOST];
     const int count = changes_find(this, other, change);
     if (count == 0)
-        page_put(&page, "No part differs between the two");
+        page_put(&page, "No number of a part, of the air or of let differs between the two");
     for (int i = 0; i < count; i++) {
-        page_put(&page, "%s", i ? "and" : "");
+        page_put(&page, i ? "; " : "");
         change_tell(&page, &change[i], units);
     }
-    effect_tell(&page, this, other, count == 1 ? &change[0] : NULL);
+    const struct effect effect = effect_find(this, other);
+    effect_tell(&page, &effect, count == 1 ? &change[0] : NULL);
+    page_put(&page, ".");
     page_end(&page);
 }
 

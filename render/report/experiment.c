@@ -43,6 +43,16 @@ const char *reading_figure(const struct experiment *of, int index, enum figure_u
     return room;
 }
 
+bool experiment_is_gas(const struct experiment *of, const char *name)
+{
+    for (int part = 0; part < ullage_model_parts(of->model); part++) {
+        const char *tracer = ullage_model_word(of->model, part, "tracer");
+        if (tracer && strcmp(tracer, name) == 0)
+            return false;
+    }
+    return strcmp(name, "energy") != 0;
+}
+
 const char *result_word(enum ullage_result result)
 {
     static const char *const word[] = {[ULLAGE_PASS] = "pass", [ULLAGE_FAIL] = "fail", [ULLAGE_OPEN] = "open"};
@@ -98,7 +108,7 @@ static bool supply_caution(const struct ullage_model *model, int part, bool abou
     const char *gas = ullage_model_word(model, part, "gas");
     char figure[FIGURE_ROOM];
     if (about_pressure && pressure > gentle * (1.0 + 1e-9)) {
-        snprintf(room, CAUTION_ROOM, "The %.60s stands at %s: more than a real system is given.", supply.label,
+        snprintf(room, CAUTION_ROOM, "The %.60s stands at %s: more than may be put on a real system.", supply.label,
                  figure_value(pressure, ULLAGE_PRESSURE, FIGURE_SHOP, figure));
         return true;
     }

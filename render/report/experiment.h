@@ -22,6 +22,9 @@ bool verdict_stands(const struct experiment *of, int index);
 /* "0.51 mm (0.020 in)", "over 2.50 mm (0.098 in)". room [FIGURE_ROOM]; returns room. */
 const char *reading_figure(const struct experiment *of, int index, enum figure_units units, char *room);
 
+/* Whether a row of the ledger is a gas: neither the energy nor a tracer that rides along in one. */
+bool experiment_is_gas(const struct experiment *of, const char *name);
+
 /* "pass", "fail", "open". */
 const char *result_word(enum ullage_result result);
 

@@ -31,7 +31,7 @@ static const struct scale scales[] = {
     {ULLAGE_MASS,          0.0,    1e-6,      0.0,    "mg"},
     {ULLAGE_AMOUNT,        0.0,    1.0,       0.0,    "mol"},
     {ULLAGE_DENSITY,       0.0,    1.0,       0.0,    "kg/m3"},
-    {ULLAGE_PRESSURE,      100.0,  1e3,       0.0,    "kPa"},
+    {ULLAGE_PRESSURE,      1000.0, 1e3,       0.0,    "kPa"},
     {ULLAGE_PRESSURE,      0.0,    1.0,       0.0,    "Pa"},
     {ULLAGE_PRESSURE_RATE, 0.0,    1.0,       0.0,    "Pa/s"},
     {ULLAGE_TEMPERATURE,   0.0,    1.0,       273.15, "°C"},
@@ -53,6 +53,7 @@ static const struct scale scales[] = {
 static const double inch = 0.0254;             /* m, by definition */
 static const double inch_of_water = 249.08891; /* Pa */
 static const double column_most = 25e3;        /* Pa: nobody tells more than 100 inches of water so */
+static const double column_least = 2.0;        /* Pa: nor less than a hundredth of one */
 static const double inches_most = 0.05;        /* m: larger things are not told in inches */
 
 /* Rounds to `figures` significant ones, without an exponent where that stays short. */
@@ -102,10 +103,10 @@ static const char *pressure_put(double value, char *room)
 {
     char metric[FIGURE_ROOM];
     char shop[FIGURE_ROOM];
-    const bool large = fabs(value) > column_most;
+    const bool alone = fabs(value) > column_most || fabs(value) < column_least;
     scaled_put(value, scale_find(value, ULLAGE_PRESSURE), fabs(value) >= 99950.0 ? 4 : 3, metric);
     number_put(value / inch_of_water, 3, shop);
-    if (large)
+    if (alone)
         snprintf(room, FIGURE_ROOM, "%s", metric);
     else
         snprintf(room, FIGURE_ROOM, "%.40s (%.40s inH2O)", metric, shop);
@@ -235,7 +236,7 @@ const char *figure_words(const char *name, bool capital, char *room)
 {
     snprintf(room, FIGURE_ROOM, "%s", name);
     for (char *at = room; *at; at++)
-        if (*at == '-' || *at == '_')
+        if (*at == '-' || *at == '_' || *at == '.')
             *at = ' ';
     if (capital && *room >= 'a' && *room <= 'z')
         *room = (char)(*room - 'a' + 'A');

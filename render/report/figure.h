@@ -28,7 +28,7 @@ const char *figure_span(double seconds, char *room);
 /* How often one goes into the other: "twice as", "half as", "1.4 times as". */
 const char *figure_times(double ratio, char *room);
 
-/* An id or name as words: "vent-valve" is "vent valve"; capital makes the first letter one. Cut to fit the room. */
+/* An id or name as words: "vent-valve" is "vent valve", "meter.hole" "meter hole"; capital makes the first letter one. Cut to fit the room. */
 const char *figure_words(const char *name, bool capital, char *room);
 
 #endif

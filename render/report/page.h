@@ -12,7 +12,7 @@ struct page {
 
 enum { PAGE_WIDTH = 110 }; /* columns */
 
-/* Adds words, a space before the first unless it begins a line. */
+/* Adds words, a space before the first unless it begins a line or is punctuation. */
 void page_put(struct page *page, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
 /* Begins a line with `head`, padded to `indent` columns, where wrapped lines will hang. Ends the one before. */

@@ -9,7 +9,7 @@
 static const double litres_of_mole = 24.0552; /* R * 293.15 K / 101325 Pa, as standard flow is told */
 static const double worth_telling = 1e-6;     /* share of a species' scale below which an opening is left out */
 
-enum { INDENT = 2, GAP = 2 };
+enum { INDENT = 2, GAP = 2, OPENING_COLUMN = 16 };
 
 void readings_write(FILE *to, const struct experiment *of, enum figure_units units)
 {
@@ -52,41 +52,75 @@ void verdicts_write(FILE *to, const struct experiment *of)
 
 /* ---- ledger ------------------------------------------------------------------------------------------------------ */
 
-static const char *amount(double value, char *room)
+/* Four figures, and nothing that is lost beside what there is. */
+static const char *amount(double value, double scale, char *room)
 {
-    snprintf(room, FIGURE_ROOM, fabs(value) >= 1e-4 || value == 0.0 ? "%.4f" : "%.1e", value);
+    snprintf(room, FIGURE_ROOM, "%.4g", fabs(value) > worth_telling * scale ? value : 0.0);
     return room;
-}
-
-static bool species_is_there(const struct ullage_ledger_row *row)
-{
-    return row->scale > 0.0 || row->in != 0.0 || row->out != 0.0;
 }
 
 static void species_tell(struct page *page, const struct ullage_ledger_row *row)
 {
-    char at_first[FIGURE_ROOM];
-    char in[FIGURE_ROOM];
-    char out[FIGURE_ROOM];
-    char held[FIGURE_ROOM];
-    page_put(page, "%s %s mol at first, %s in, %s out, %s held, %.0e unaccounted.", row->name,
-             amount(row->stored_start, at_first), amount(row->in, in), amount(row->out, out),
-             amount(row->stored_start + row->stored_change, held), fabs(row->residual));
+    char figure[FIGURE_ROOM];
+    page_put(page, "%s %s mol at first,", row->name, amount(row->stored_start, row->scale, figure));
+    page_put(page, "%s in,", amount(row->in, row->scale, figure));
+    page_put(page, "%s out,", amount(row->out, row->scale, figure));
+    page_put(page, "%s held,", amount(row->stored_start + row->stored_change, row->scale, figure));
+    page_put(page, "%.0e unaccounted;", fabs(row->residual));
 }
 
-static void openings_write(FILE *to, const struct experiment *of, const struct ullage_ledger_row *species)
+/* What one row of an opening has passed, in and out, on the line begun for its part or on a new one. */
+static void opening_tell(struct page *page, const struct ullage_opening_row *row, double scale)
 {
-    for (int i = 0; i < ullage_model_opening_rows(of->model); i++) {
-        const struct ullage_opening_row row = ullage_run_opening(of->model, of->run, i);
-        if (strcmp(row.species, species->name) != 0)
+    for (int outward = 0; outward < 2; outward++) {
+        const double moved = outward ? row->out : row->in;
+        char head[FIGURE_ROOM];
+        char figure[FIGURE_ROOM];
+        if (!(moved > worth_telling * scale))
             continue;
-        for (int outward = 0; outward < 2; outward++) {
-            const double moved = outward ? row.out : row.in;
-            char figure[FIGURE_ROOM];
-            if (moved > worth_telling * species->scale)
-                fprintf(to, "%*s%s: %s %s mol (%.3g L) %s\n", INDENT, "", row.part, row.species, amount(moved, figure),
-                        moved * litres_of_mole, outward ? "out" : "in");
+        if (page->column == 0) {
+            snprintf(head, sizeof head, "%*s%.80s:", INDENT, "", row->part);
+            page_begin(page, OPENING_COLUMN, head);
         }
+        page_put(page, "%s %s %s mol (%.3g L) %s", page->column > OPENING_COLUMN ? ";" : "", row->species,
+                 amount(moved, scale, figure), moved * litres_of_mole, outward ? "out" : "in");
+    }
+}
+
+static double species_scale(const struct experiment *of, const char *species)
+{
+    for (int i = 0; i < ullage_model_ledger_rows(of->model); i++) {
+        const struct ullage_ledger_row row = ullage_run_ledger(of->model, of->run, i);
+        if (strcmp(row.name, species) == 0)
+            return row.scale;
+    }
+    return 0.0;
+}
+
+/* Whether a row is the first of its part. */
+static bool part_is_new(const struct experiment *of, int row)
+{
+    const char *part = ullage_run_opening(of->model, of->run, row).part;
+    for (int i = 0; i < row; i++)
+        if (strcmp(ullage_run_opening(of->model, of->run, i).part, part) == 0)
+            return false;
+    return true;
+}
+
+static void openings_write(FILE *to, const struct experiment *of)
+{
+    struct page page = {.to = to};
+    const int rows = ullage_model_opening_rows(of->model);
+    for (int first = 0; first < rows; first++) {
+        const char *part = ullage_run_opening(of->model, of->run, first).part;
+        if (!part_is_new(of, first))
+            continue;
+        for (int i = first; i < rows; i++) {
+            const struct ullage_opening_row row = ullage_run_opening(of->model, of->run, i);
+            if (strcmp(row.part, part) == 0 && experiment_is_gas(of, row.species))
+                opening_tell(&page, &row, species_scale(of, row.species));
+        }
+        page_end(&page);
     }
 }
 
@@ -97,17 +131,13 @@ void ledger_write(FILE *to, const struct experiment *of)
     page_begin(&page, INDENT, "Gas kept in sight:");
     for (int i = 0; i < rows; i++) {
         const struct ullage_ledger_row row = ullage_run_ledger(of->model, of->run, i);
-        if (strcmp(row.name, "energy") == 0)
-            page_put(&page, "Energy: %.0e of all that moved unaccounted.",
-                     row.scale > 0.0 ? fabs(row.residual) / row.scale : 0.0);
-        else if (species_is_there(&row))
+        if (experiment_is_gas(of, row.name) && row.scale > 0.0)
             species_tell(&page, &row);
+        else if (strcmp(row.name, "energy") == 0 && row.scale > 0.0)
+            page_put(&page, "energy %.0e of what moved unaccounted.", fabs(row.residual) / row.scale);
     }
     page_end(&page);
-    for (int i = 0; i < rows; i++) {
-        const struct ullage_ledger_row row = ullage_run_ledger(of->model, of->run, i);
-        openings_write(to, of, &row);
-    }
+    openings_write(to, of);
 }
 
 void cautions_write(FILE *to, const struct experiment *of)

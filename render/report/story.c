@@ -10,15 +10,23 @@
 #include <math.h>
 #include <string.h>
 
-enum { CLOCK_COLUMN = 9 }; /* where sentences begin */
+enum { CLOCK_COLUMN = 10 }; /* where sentences begin */
+
+/* Sentences of one moment share a line when they are of one kind. */
+enum line_kind {
+    LINE_DONE,  /* what was done: steps, commands */
+    LINE_SEEN,  /* what came of it: waits that ended, readings */
+    LINE_BELOW, /* stands alone below another */
+};
 
 struct story {
     struct page page;
     const struct experiment *of;
     enum figure_units units;
-    double line_time; /* of the line begun; NAN: none */
-    double begun;     /* when the present step began */
-    bool expired;     /* its wait came to its limit */
+    double line_time; /* of the line begun; NAN: none yet */
+    enum line_kind line_kind;
+    double begun; /* when the present step began */
+    bool expired; /* its wait came to its limit */
 };
 
 /* ---- the setting ------------------------------------------------------------------------------------------------- */
@@ -58,6 +66,25 @@ static void spaces_tell(struct page *page, const struct ullage_model *model, enu
         page_put(page, "and smaller gas spaces,");
 }
 
+/* "holding air and nitrogen": what the books found at the start, down to a thousandth. */
+static void gases_tell(struct page *page, const struct experiment *of)
+{
+    double all = 0.0;
+    int told = 0;
+    for (int pass = 0; pass < 2; pass++)
+        for (int i = 0; i < ullage_model_ledger_rows(of->model); i++) {
+            const struct ullage_ledger_row row = ullage_run_ledger(of->model, of->run, i);
+            if (!experiment_is_gas(of, row.name))
+                continue;
+            if (pass == 0)
+                all += row.stored_start;
+            else if (row.stored_start > 1e-3 * all)
+                page_put(page, "%s %s", told++ ? "and" : "holding", row.name);
+        }
+    if (told)
+        page_put(page, "at the start.");
+}
+
 void story_setting(FILE *to, const struct experiment *of, enum figure_units units)
 {
     struct page page = {.to = to};
@@ -65,41 +92,34 @@ void story_setting(FILE *to, const struct experiment *of, enum figure_units unit
     const double pressure = channel_value(of->model, of->start, -1, "pressure");
     const double temperature = channel_value(of->model, of->start, -1, "temperature");
     char figure[FIGURE_ROOM];
-    page_begin(&page, 0, "");
     page_put(&page, "%s:", figure_words(*system ? system : ullage_model_name(of->model), true, figure));
     spaces_tell(&page, of->model, units);
-    page_put(&page, "air at %s,", figure_value(temperature, ULLAGE_TEMPERATURE, units, figure));
+    gases_tell(&page, of);
+    page_put(&page, "Around it %s,", figure_value(temperature, ULLAGE_TEMPERATURE, units, figure));
     if (units == FIGURE_SI)
         page_put(&page, "%s.", figure_value(pressure, ULLAGE_PRESSURE, units, figure));
     else
         page_put(&page, "%.0f hPa.", pressure / 100.0);
     page_end(&page);
-    if (*ullage_model_about(of->model))
-        page_put(&page, "%s", ullage_model_about(of->model));
+    page_put(&page, "%s", ullage_model_about(of->model));
     page_end(&page);
 }
 
 /* ---- events ------------------------------------------------------------------------------------------------------ */
 
-/* Begins a line at `time`, or goes on with the one of that very moment. */
-static struct page *line_at(struct story *story, double time)
+/* Goes on with the line of that very moment and kind, or begins one. */
+static struct page *line_at(struct story *story, double time, enum line_kind kind)
 {
+    const bool new_moment = story->line_time != time;
     char clock[FIGURE_ROOM];
-    char head[FIGURE_ROOM];
-    if (story->line_time != time || story->page.column == 0) {
+    char head[FIGURE_ROOM] = "";
+    if (!new_moment && story->line_kind == kind && kind != LINE_BELOW)
+        return &story->page;
+    if (new_moment || kind == LINE_DONE)
         snprintf(head, sizeof head, "%*.20s", CLOCK_COLUMN - 2, figure_clock(time, clock));
-        page_begin(&story->page, CLOCK_COLUMN, head);
-    }
+    page_begin(&story->page, CLOCK_COLUMN, head);
     story->line_time = time;
-    return &story->page;
-}
-
-/* A line of its own below the one begun. */
-static struct page *line_below(struct story *story, double time)
-{
-    if (story->line_time != time || story->page.column == 0)
-        return line_at(story, time);
-    page_begin(&story->page, CLOCK_COLUMN, "");
+    story->line_kind = kind;
     return &story->page;
 }
 
@@ -115,10 +135,10 @@ static void begun_tell(struct story *story, const struct ullage_event *event)
     story->expired = false;
     const bool told_at_end = verb_is(&step, "wait") && *step.condition;
     if (step.named && !told_at_end)
-        page_put(line_at(story, event->time), "%s.", step.title);
+        page_put(line_at(story, event->time, LINE_DONE), "%s.", step.title);
 }
 
-/* "meter.hole steady": the condition settled(meter.hole, 20 s, 0.005 mm) alone, as a person says it. False: another. */
+/* "Meter hole steady": the condition settled(meter.hole, 20 s, 0.005 mm) alone, as a person says it. False: another. */
 static bool settled_tell(struct page *page, const char *condition, const char *span)
 {
     static const char head[] = "settled(";
@@ -126,7 +146,10 @@ static bool settled_tell(struct page *page, const char *condition, const char *s
     if (strncmp(condition, head, sizeof head - 1) != 0 || condition[length] != ',' ||
         strcspn(condition, ")") + 1 != strlen(condition))
         return false;
-    page_put(page, "%.*s steady after %s.", (int)(length - (sizeof head - 1)), condition + sizeof head - 1, span);
+    char channel[FIGURE_ROOM];
+    char words[FIGURE_ROOM];
+    snprintf(channel, sizeof channel, "%.*s", (int)(length - (sizeof head - 1)), condition + sizeof head - 1);
+    page_put(page, "%s steady after %s.", figure_words(channel, true, words), span);
     return true;
 }
 
@@ -137,7 +160,7 @@ static void ended_tell(struct story *story, const struct ullage_event *event)
     char span[FIGURE_ROOM];
     if (!verb_is(&step, "wait") || !*step.condition || story->expired)
         return;
-    struct page *page = line_at(story, event->time);
+    struct page *page = line_at(story, event->time, LINE_SEEN);
     figure_span(event->time - story->begun, span);
     if (step.named)
         page_put(page, "%s: %s.", step.title, span);
@@ -150,43 +173,42 @@ static void expired_tell(struct story *story, const struct ullage_event *event)
     const struct ullage_step step = ullage_model_step(story->of->model, event->step);
     char span[FIGURE_ROOM];
     story->expired = true;
-    page_put(line_at(story, event->time), "%s%sNot within %s: %s.", step.named ? step.title : "",
+    page_put(line_at(story, event->time, LINE_SEEN), "%s%sNot within %s: %s.", step.named ? step.title : "",
              step.named ? ". " : "", figure_span(step.most, span), step.condition);
 }
 
-/* The size of a round hole that has just been opened belongs to what happened. */
-static void opened_size_tell(struct page *page, const struct story *story, const struct ullage_event *event)
+/* "0.50 mm (0.020 in) across": a round hole's size belongs to its appearing. */
+static void size_tell(struct page *page, const struct story *story, const char *id)
 {
-    const int part = ullage_model_find_part(story->of->model, event->subject);
-    if (part < 0 || !(event->number > 0.0) || strcmp(ullage_model_part(story->of->model, part).type, "hole") != 0)
+    const struct ullage_model *model = story->of->model;
+    const int part = ullage_model_find_part(model, id);
+    if (part < 0 || strcmp(ullage_model_part(model, part).type, "hole") != 0)
         return;
-    const char *shape = ullage_model_word(story->of->model, part, "shape");
-    char size[FIGURE_ROOM];
+    const char *shape = ullage_model_word(model, part, "shape");
+    const double size = ullage_model_parameter(model, part, "diameter");
+    char figure[FIGURE_ROOM];
     if (!shape || strcmp(shape, "round") == 0)
-        page_put(page, "%s across.",
-                 figure_value(ullage_model_parameter(story->of->model, part, "diameter"), ULLAGE_LENGTH, story->units,
-                              size));
+        page_put(page, "%s across.", figure_value(size, ULLAGE_LENGTH, story->units, figure));
 }
 
 static void commanded_tell(struct story *story, const struct ullage_event *event)
 {
-    struct page *page = line_at(story, event->time);
+    struct page *page = line_at(story, event->time, LINE_DONE);
     const bool told = !event->by_hand && event->step >= 0 && ullage_model_step(story->of->model, event->step).named;
     char subject[FIGURE_ROOM];
     figure_words(event->subject, true, subject);
-    char *dot = strchr(subject, '.');
-    if (dot)
-        *dot = ' ';
     if (!told)
-        page_put(page, dot ? "%s%s now %s." : "%s%s %s.", event->by_hand ? "By hand: " : "", subject, event->text);
-    opened_size_tell(page, story, event);
+        page_put(page, strchr(event->subject, '.') ? "%s%s now %s." : "%s%s %s.", event->by_hand ? "By hand: " : "",
+                 subject, event->text);
+    if (event->number > 0.0)
+        size_tell(page, story, event->subject);
 }
 
 /* "Nitrogen with smoke at the service port, 3.00 kPa (12.0 inH2O), 15.0 L/min at most." */
 static void joined_tell(struct story *story, const struct ullage_event *event)
 {
     const struct ullage_model *model = story->of->model;
-    struct page *page = line_at(story, event->time);
+    struct page *page = line_at(story, event->time, LINE_DONE);
     const int part = ullage_model_find_part(model, event->subject);
     const char *gas = part < 0 ? NULL : ullage_model_word(model, part, "gas");
     const char *tracer = part < 0 ? NULL : ullage_model_word(model, part, "tracer");
@@ -211,20 +233,30 @@ static void read_tell(struct story *story, const struct ullage_event *event)
     char name[FIGURE_ROOM];
     char figure[FIGURE_ROOM];
     if (reading_is_hole(story->of, index)) {
-        meter_tell(line_below(story, event->time), story->of, index, story->units);
+        const int below = meter_tell(line_at(story, event->time, LINE_SEEN), story->of, index, story->units);
+        story->line_kind = below ? LINE_BELOW : LINE_SEEN;
         return;
     }
-    page_put(line_at(story, event->time), "%s: %s.",
-             figure_words(ullage_run_reading(story->of->run, index).name, true, name),
-             reading_figure(story->of, index, story->units, figure));
+    if (!reading_is_told(story->of, index))
+        page_put(line_at(story, event->time, LINE_SEEN), "%s: %s.",
+                 figure_words(ullage_run_reading(story->of->run, index).name, true, name),
+                 reading_figure(story->of, index, story->units, figure));
 }
 
 static void judged_tell(struct story *story, const struct ullage_event *event)
 {
     const struct ullage_verdict verdict = ullage_run_verdict(story->of->run, (int)event->number);
     char name[FIGURE_ROOM];
-    page_put(line_below(story, event->time), "%s: %s%s%s.", figure_words(verdict.name, true, name),
+    page_put(line_at(story, event->time, LINE_BELOW), "%s: %s%s%s.", figure_words(verdict.name, true, name),
              result_word(verdict.result), *verdict.reason ? ", " : "", verdict.reason);
+}
+
+static void fault_tell(struct story *story, const struct ullage_event *event)
+{
+    struct page *page = line_at(story, event->time, LINE_DONE);
+    page_put(page, "Fault %s %s.", event->subject, event->text);
+    if (strcmp(event->text, "begins") == 0)
+        size_tell(page, story, event->subject);
 }
 
 static void event_tell(struct story *story, const struct ullage_event *event)
@@ -247,7 +279,7 @@ static void event_tell(struct story *story, const struct ullage_event *event)
         joined_tell(story, event);
         break;
     case ULLAGE_PARTED:
-        page_put(line_at(story, event->time), "%s taken off.", figure_words(event->subject, true, words));
+        page_put(line_at(story, event->time, LINE_DONE), "%s taken off.", figure_words(event->subject, true, words));
         break;
     case ULLAGE_READ:
         read_tell(story, event);
@@ -256,10 +288,10 @@ static void event_tell(struct story *story, const struct ullage_event *event)
         judged_tell(story, event);
         break;
     case ULLAGE_SAID:
-        page_put(line_at(story, event->time), "%s", event->text);
+        page_put(line_at(story, event->time, LINE_SEEN), "%s", event->text);
         break;
     case ULLAGE_FAULT_CHANGED:
-        page_put(line_at(story, event->time), "Fault %s %s.", event->subject, event->text);
+        fault_tell(story, event);
         break;
     }
 }
