@@ -58,18 +58,26 @@ static void moments_sift(struct ullage_history *history)
 }
 
 /* A command has made another future: what stood after it is forgotten. */
+static bool orders_changed(const struct ullage_history *history)
+{
+    const struct ullage_run *run = history->run;
+    return history->orders != run->log.orders || history->chain != chain_after(run, run->log.orders);
+}
+
+double ullage_history_latest(const struct ullage_history *history)
+{
+    const double now = run_now(history->run->physics);
+    return orders_changed(history) ? now : fmax(history->latest, now);
+}
+
 static void follow_orders(struct ullage_history *history)
 {
     const struct ullage_run *run = history->run;
-    const double now = run_now(run->physics);
-    const uint64_t chain = chain_after(run, run->log.orders);
-    if (history->orders != run->log.orders || history->chain != chain) {
+    history->latest = ullage_history_latest(history);
+    if (orders_changed(history))
         moments_sift(history);
-        history->latest = now;
-    }
     history->orders = run->log.orders;
-    history->chain = chain;
-    history->latest = fmax(history->latest, now);
+    history->chain = chain_after(run, run->log.orders);
 }
 
 /* ---- keeping ---- */
@@ -171,9 +179,4 @@ enum ullage_status ullage_history_advance(struct ullage_history *history, double
     if (run_now(history->run->physics) < history->latest)
         ullage_history_go(history, history->latest);
     return go_on(history, time);
-}
-
-double ullage_history_latest(const struct ullage_history *history)
-{
-    return fmax(history->latest, run_now(history->run->physics));
 }
