@@ -1,5 +1,6 @@
 /* command/list.c  `ullage list`: what there is, from the tables that the readers themselves use. */
 #include "command/command.h"
+#include "command/options.h"
 #include "command/scenario.h"
 #include "report/comparison.h"
 #include "report/page.h"
@@ -10,7 +11,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { PATH_ROOM = 4096 };
+enum { PATH_ROOM = 4096, KINDS_OFFERED = 64 };
 
 static const struct option_row list_option[] = {{0}};
 
@@ -124,6 +125,15 @@ static void parameters_write(FILE *to, int kind)
     }
 }
 
+static enum exit_code part_unknown(const char *word)
+{
+    const char *name[KINDS_OFFERED];
+    int count = 0;
+    for (; count < ullage_kinds() && count < KINDS_OFFERED; count++)
+        name[count] = ullage_kind_at(count).name;
+    return unknown_print("ullage list: there is no part type", word, name, count, "ullage list parts");
+}
+
 static enum exit_code parts_write(FILE *to, const struct words *words)
 {
     const int kinds = ullage_kinds();
@@ -138,14 +148,7 @@ static enum exit_code parts_write(FILE *to, const struct words *words)
         parameters_write(to, kind);
         return EXIT_DONE;
     }
-    const char **name = calloc((size_t)kinds, sizeof *name);
-    for (int i = 0; name && i < kinds; i++)
-        name[i] = ullage_kind_at(i).name;
-    const char *nearest = name ? ullage_nearest(words->operand[1], name, kinds) : NULL;
-    fprintf(stderr, "ullage list: there is no part type %s; %s%s\n", words->operand[1],
-            nearest ? "did you mean " : "see ullage list parts", nearest ? nearest : "");
-    free(name);
-    return EXIT_BAD_INPUT;
+    return part_unknown(words->operand[1]);
 }
 
 /* ---- faults, blends ---------------------------------------------------------------------------------------------- */
@@ -234,12 +237,7 @@ static enum exit_code subject_unknown(const char *word)
     const char *name[SUBJECTS];
     for (int i = 0; i < SUBJECTS; i++)
         name[i] = subjects[i].name;
-    const char *nearest = ullage_nearest(word, name, SUBJECTS);
-    if (nearest)
-        fprintf(stderr, "ullage list: there is no list of %s; did you mean %s?\n", word, nearest);
-    else
-        fprintf(stderr, "ullage list: there is no list of %s; see ullage list --help\n", word);
-    return EXIT_BAD_INPUT;
+    return unknown_print("ullage list: there is no list of", word, name, SUBJECTS, "ullage list --help");
 }
 
 static enum exit_code list_follow(const struct words *words, FILE *to)

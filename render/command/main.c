@@ -4,7 +4,6 @@
 #include "command/interrupt.h"
 #include "command/options.h"
 #include "report/output.h"
-#include "ullage.h"
 
 #include <fcntl.h>
 #include <stdio.h>
@@ -40,12 +39,7 @@ static enum exit_code command_unknown(const char *word)
     const char *name[COMMANDS];
     for (int i = 0; i < COMMANDS; i++)
         name[i] = commands[i]->name;
-    const char *nearest = ullage_nearest(word, name, COMMANDS);
-    if (nearest)
-        fprintf(stderr, "ullage: there is no command %s; did you mean %s?\n", word, nearest);
-    else
-        fprintf(stderr, "ullage: there is no command %s; see ullage --help\n", word);
-    return EXIT_BAD_INPUT;
+    return unknown_print("ullage: there is no command", word, name, COMMANDS, "ullage --help");
 }
 
 static enum exit_code command_follow(const struct command *command, int argc, char **argv, FILE *to)

@@ -56,21 +56,29 @@ static int rows_count(const struct option_row *row)
     return count;
 }
 
+enum exit_code unknown_print(const char *what, const char *word, const char *const *name, int count, const char *help)
+{
+    const char *nearest = ullage_nearest(word + strspn(word, "-"), name, count);
+    if (nearest)
+        fprintf(stderr, "%s %s; did you mean %.*s%s?\n", what, word, (int)strspn(word, "-"), word, nearest);
+    else
+        fprintf(stderr, "%s %s; see %s\n", what, word, help);
+    return EXIT_BAD_INPUT;
+}
+
 static enum options_outcome unknown_option(const struct command *command, const char *word)
 {
     const char *names[OPTION_MOST];
     const int count = rows_count(command->option);
-    const size_t dashes = strspn(word, "-");
+    char what[64];
+    char help[64];
     char name[64];
-    snprintf(name, sizeof name, "%.*s", (int)strcspn(word + dashes, "="), word + dashes);
     for (int i = 0; i < count; i++)
         names[i] = command->option[i].name;
-    const char *nearest = ullage_nearest(name, names, count);
-    fprintf(stderr, "ullage %s: there is no option %s; ", command->name, word);
-    if (nearest)
-        fprintf(stderr, "did you mean --%s?\n", nearest);
-    else
-        fprintf(stderr, "see ullage %s --help\n", command->name);
+    snprintf(what, sizeof what, "ullage %s: there is no option", command->name);
+    snprintf(help, sizeof help, "ullage %s --help", command->name);
+    snprintf(name, sizeof name, "%.*s", (int)strcspn(word, "="), word);
+    unknown_print(what, name, names, count, help);
     return OPTIONS_BAD;
 }
 

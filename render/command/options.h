@@ -19,6 +19,9 @@ enum options_outcome options_read(const struct command *command, const char *pro
                                   struct words *words);
 void options_clear(struct words *words);
 
+/* "WHAT WORD; did you mean NAME?", or "...; see HELP" where no name [count] is near. Returns EXIT_BAD_INPUT. */
+enum exit_code unknown_print(const char *what, const char *word, const char *const *name, int count, const char *help);
+
 /* `ullage COMMAND --help`. */
 void options_help(FILE *to, const struct command *command);
 

@@ -6,6 +6,7 @@ import subprocess
 import sys
 import time
 
+sys.dont_write_bytecode = True  # leave no trace in the tree
 sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "support"))
 from program import ULLAGE, Folder, check, finish, run  # noqa: E402
 
@@ -73,6 +74,7 @@ with Folder() as here:
     with subprocess.Popen([ULLAGE, "run", long, "--quiet", *files], stderr=subprocess.PIPE) as process:
         time.sleep(0.5)
         process.send_signal(signal.SIGINT)
+        time.sleep(0.005)  # of two that come at once the kernel chooses the order
         process.send_signal(signal.SIGTERM)
         check(process.wait(timeout=30) == -signal.SIGINT, "two signals: the first one counts")
     ignoring = {"preexec_fn": lambda: signal.signal(signal.SIGHUP, signal.SIG_IGN)}

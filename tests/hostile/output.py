@@ -5,6 +5,7 @@ import shutil
 import subprocess
 import sys
 
+sys.dont_write_bytecode = True  # leave no trace in the tree
 sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "support"))
 from program import SANITIZED, ULLAGE, Folder, check, finish, run  # noqa: E402
 
