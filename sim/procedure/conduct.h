@@ -26,6 +26,7 @@ struct progress {
     double corner;                /* next moment at which something comes or goes. s */
     int acts;                     /* steps done since time last went on */
     int64_t due;                  /* number of the next sample */
+    int64_t made;                 /* solver steps so far */
     int events, readings, verdicts, samples, orders;
     uint64_t chain; /* of the last order done; 0: none */
 };
@@ -86,6 +87,6 @@ size_t experiment_size(const struct ullage_run *run);
 void experiment_save(const struct ullage_run *run, void *block);
 void experiment_restore(struct ullage_run *run, const void *block);
 /* Progress of a saved run. */
-const struct progress *experiment_progress(const struct ullage_run *run, const void *block);
+const struct progress *experiment_progress(const void *block);
 
 #endif

@@ -116,9 +116,8 @@ void experiment_restore(struct ullage_run *run, const void *block)
     run->trouble = "";
 }
 
-const struct progress *experiment_progress(const struct ullage_run *run, const void *block)
+const struct progress *experiment_progress(const void *block)
 {
-    (void)run;
     return block;
 }
 

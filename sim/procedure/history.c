@@ -38,7 +38,7 @@ static uint64_t chain_after(const struct ullage_run *run, int orders)
 static bool moment_good(const struct ullage_history *history, const struct moment *moment)
 {
     const struct ullage_run *run = history->run;
-    const struct progress *progress = experiment_progress(run, moment->block);
+    const struct progress *progress = experiment_progress(moment->block);
     const int orders = progress->orders;
     if (orders > run->log.orders || progress->chain != chain_after(run, orders))
         return false;
@@ -136,17 +136,24 @@ void ullage_history_free(struct ullage_history *history)
 
 /* ---- going ---- */
 
+/* Solver steps made since the newest moment; below 0: behind it. */
+static int64_t steps_gone(const struct ullage_history *history)
+{
+    return history->run->progress->made - experiment_progress(history->moment[history->moments - 1].block)->made;
+}
+
 /* Onward from now, keeping moments. */
 static enum ullage_status go_on(struct ullage_history *history, double time)
 {
     struct ullage_run *run = history->run;
     for (;;) {
+        if (steps_gone(history) >= history->steps)
+            moment_keep(history);
         const enum ullage_status status = conduct_advance(run, time, history->steps);
         const double now = run_now(run->physics);
         history->latest = fmax(history->latest, now);
         if (status != ULLAGE_PAUSED || now >= time)
             return status;
-        moment_keep(history);
     }
 }
 

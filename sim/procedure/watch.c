@@ -117,6 +117,7 @@ bool watch_ahead(struct ullage_run *run, int64_t *steps)
         if (*steps <= 0 || !solver_step(run))
             return false;
         --*steps;
+        progress->made++;
     }
     const double reach = run_reach(run->physics);
     const bool condition = progress->waiting && conduct_step(run, progress->wait)->until;

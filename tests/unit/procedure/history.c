@@ -244,6 +244,26 @@ static void a_flag_stops_the_run(void **unused)
     ullage_model_free(model);
 }
 
+/* Played in frames, each shorter than a solver step, moments are kept all the same: stopped before its first solver step,
+ * a walk back stands at the moment it began from. */
+static void frames_keep_moments(void **unused)
+{
+    (void)unused;
+    struct ullage_model *model = text_model(rig_pull_up);
+    struct ullage_run *run = ullage_run_create(model, NULL);
+    struct ullage_history *history = ullage_history_create(model, run);
+    volatile sig_atomic_t stop = 0;
+    ullage_run_heed(run, &stop);
+    for (int frame = 0; frame <= 8000; frame++)
+        ullage_history_advance(history, frame * 0.01);
+    stop = 1;
+    ullage_history_go(history, 79.0);
+    assert_true(ullage_run_time(run) > 60.0 && ullage_run_time(run) <= 79.0);
+    ullage_history_free(history);
+    ullage_run_free(run);
+    ullage_model_free(model);
+}
+
 /* The peer cannot be saved in the middle: it starts afresh, so a scrub is right to the tolerance, not to the bit. Largest
  * change of a start in the middle: some 10 steps at 1e-6 of 1000 Pa each. */
 static void the_peer_goes_back_too(void **unused)
@@ -274,6 +294,7 @@ int main(void)
         cmocka_unit_test(wrong_commands_are_refused),
         cmocka_unit_test(a_hand_is_told_apart_from_the_procedure),
         cmocka_unit_test(a_flag_stops_the_run),
+        cmocka_unit_test(frames_keep_moments),
         cmocka_unit_test(the_peer_goes_back_too),
     };
     return cmocka_run_group_tests_name("procedure/history", tests, NULL, NULL) != 0;
