@@ -18,6 +18,7 @@ static const struct {
     {"smoke", SHARE_SMOKE},
     {"flow", FLOW},
     {"standard_flow", STANDARD_FLOW},
+    {"speed", SPEED},
     {"open", OPENING},
     {"diameter", DIAMETER},
     {"set_pressure", SET_PRESSURE},

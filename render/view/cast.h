@@ -14,6 +14,7 @@ enum quantity {
     SHARE_SMOKE,    /* of gas that carries the tracer */
     FLOW,           /* kg/s, from `from` to `to` */
     STANDARD_FLOW,  /* m3/s at 20 degC, 101325 Pa */
+    SPEED,          /* m/s of the gas in its narrowest free section */
     OPENING,        /* 0..1, true */
     DIAMETER,       /* m: of a hole, now */
     SET_PRESSURE,   /* Pa over the atmosphere: of a supply's regulator */

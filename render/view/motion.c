@@ -9,7 +9,7 @@
 #define SPEED_PER_DECADE 42.0 /* u/s */
 #define SPEED_FOOT 0.01       /* m/s */
 #define SPEED_MOST 200.0      /* u/s */
-#define JET_SPEED_AREA 2e-5   /* m2: marks of holes move as if their flow went through this, so that size shows as speed */
+#define JET_AREA 2e-5         /* m2: what drifts from a hole goes as if its flow went through this */
 
 double motion_speed(double gas_speed)
 {
@@ -20,38 +20,33 @@ double motion_speed(double gas_speed)
 bool motion_make(struct motion *motion, const struct ullage_model *model)
 {
     motion->parts = ullage_model_parts(model);
-    motion->bore = calloc((size_t)motion->parts + 1, sizeof *motion->bore);
+    motion->jets = calloc((size_t)motion->parts + 1, sizeof *motion->jets);
     motion->phase = calloc((size_t)motion->parts + 1, sizeof *motion->phase);
-    if (!motion->bore || !motion->phase) {
+    if (!motion->jets || !motion->phase) {
         motion_free(motion);
         return false;
     }
     for (int p = 0; p < motion->parts; p++) {
-        const struct ullage_part part = ullage_model_part(model, p);
-        const double bore = ullage_model_parameter(model, p, "bore");
-        const double hose = ullage_model_parameter(model, p, "hose_bore");
-        if (!strcmp(part.type, "hole") || !strcmp(part.type, "cap"))
-            motion->bore[p] = sqrt(4.0 * JET_SPEED_AREA / 3.141592653589793);
-        else
-            motion->bore[p] = isfinite(bore) ? bore : isfinite(hose) ? hose : 0.0;
+        const char *type = ullage_model_part(model, p).type;
+        motion->jets[p] = !strcmp(type, "hole") || !strcmp(type, "cap");
     }
     return true;
 }
 
 void motion_free(struct motion *motion)
 {
-    free(motion->bore);
+    free(motion->jets);
     free(motion->phase);
     *motion = (struct motion){0};
 }
 
 double motion_of(const struct motion *motion, const struct cast *cast, const double *value, int part)
 {
-    const double flow = cast_value(cast, value, part, STANDARD_FLOW);
-    if (part < 0 || !isfinite(flow) || !(motion->bore[part] > 0.0))
+    if (part < 0)
         return 0.0;
-    const double area = 0.25 * 3.141592653589793 * motion->bore[part] * motion->bore[part];
-    return motion_speed(flow / area);
+    const double speed = motion->jets[part] ? cast_value(cast, value, part, STANDARD_FLOW) / JET_AREA
+                                            : cast_value(cast, value, part, SPEED);
+    return isfinite(speed) ? motion_speed(speed) : 0.0;
 }
 
 void motion_advance(struct motion *motion, const struct cast *cast, const double *value, double seconds)

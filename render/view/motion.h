@@ -6,7 +6,7 @@
 
 struct motion {
     int parts;
-    double *bore;  /* [parts] m; 0: no flow to show */
+    bool *jets;    /* [parts] holes and caps: size is told by the speed of what drifts away */
     double *phase; /* [parts] u, with the sign of the flow */
 };
 

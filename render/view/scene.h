@@ -4,6 +4,7 @@
 
 #include "view/frame.h"
 #include "view/motion.h"
+#include "view/plan.h"
 #include "view/plate.h"
 #include "view/snapshot.h"
 #include "view/state.h"
@@ -16,6 +17,7 @@ struct scene {
     const struct snapshot *now;
     const struct view *view;
     const struct motion *motion;
+    const struct plan *plan;
     const struct traces *traces;
     const struct traces *behind; /* another branch or run; null: none */
 };

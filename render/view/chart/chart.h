@@ -1,0 +1,79 @@
+/* chart.h  Strip charts over one clock, the time bar below them, the ruler of holes. */
+#ifndef VIEW_CHART_CHART_H
+#define VIEW_CHART_CHART_H
+
+#include "view/figure.h"
+#include "view/frame.h"
+#include "view/plan.h"
+#include "view/traces.h"
+
+/* ---- strips: strip.c ----------------------------------------------------------------------------------------------- */
+enum { STRIP_TICKS = 5 };
+
+/* One channel's paper. Values are in shown units; a log strip never shows less than `low`. */
+struct strip {
+    double x0, x1, y0, y1; /* u */
+    double whole;          /* s at x1; 0 at x0 */
+    struct unit_view unit;
+    bool log;
+    bool pressure;         /* over the atmosphere: the area under it has the scale's colours */
+    bool bright;
+    double low, high;
+    int ticks;
+    double tick[STRIP_TICKS];
+    double digit;          /* of tick labels */
+};
+
+/* What is to be shown of a channel: its column in the traces (0: time). */
+struct strip_data {
+    const struct traces *traces;
+    int column;
+};
+
+/* Chooses scale and ticks so that all data, `also` (SI, NAN: nothing) and, for pressures, zero are on the paper. */
+void strip_scale(struct strip *strip, const struct ullage_channel *channel, enum units units,
+                 const struct strip_data *data, int count, double also);
+double strip_x(const struct strip *strip, double time);
+double strip_y(const struct strip *strip, double si);
+void strip_grid(struct frame *frame, const struct strip *strip);
+
+enum trace_style { TRACE_INK, TRACE_BRANCH, TRACE_BEHIND }; /* now; another branch; another run, dotted */
+/* Up to `until` s, ending in the present value (NAN: in the last sample). */
+void strip_trace(struct frame *frame, const struct strip *strip, const struct strip_data *data, double until,
+                 double present, enum trace_style style);
+void strip_area(struct frame *frame, const struct strip *strip, const struct strip_data *data, double until,
+                double present);
+/* A dashed line at a limit, named at its right end. */
+void strip_limit(struct frame *frame, const struct strip *strip, double si, const char *name);
+/* What a channel is called beside its strip: "Tank pressure". */
+const char *channel_words(const struct ullage_model *model, int channel, bool brief, char *room, int size);
+
+/* ---- the clock: clock.c -------------------------------------------------------------------------------------------- */
+struct clock_bar {
+    double x0, x1, y0, y1; /* u */
+    double whole, tick;    /* s */
+};
+/* Steps as lengths, done and to come, with ticks below. plan may be null: nothing is told of what is to come. */
+void clock_bar_draw(struct frame *frame, const struct clock_bar *bar, const struct ullage_model *model,
+                    const struct snapshot *now, const struct plan *plan);
+/* The upright through all strips at the present moment, with its knob on the bar. */
+void clock_now(struct frame *frame, const struct clock_bar *bar, double time, double top);
+/* A dotted upright, named once. right_of: x from which there is room for a name; returns the new one. */
+double clock_event(struct frame *frame, const struct clock_bar *bar, const struct moment_mark *mark, double top,
+                   double bottom, double right_of);
+
+/* ---- holes: ruler.c ------------------------------------------------------------------------------------------------ */
+struct ruler {
+    double x0, x1, y; /* u; the line */
+    enum units units;
+    double limit;     /* m; NAN: none */
+    double reading;   /* m; NAN: none. A triangle under the line */
+    double knob;      /* m; NAN: none. The hole itself in a ring, with holes lifted above it */
+    int part;         /* that the knob sets */
+};
+#define RULER_LEAST 0.1e-3 /* m */
+#define RULER_MOST 3e-3
+double ruler_x(const struct ruler *ruler, double diameter);
+void ruler_draw(struct frame *frame, const struct ruler *ruler);
+
+#endif

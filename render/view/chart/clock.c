@@ -1,0 +1,131 @@
+/* clock.c  The time bar: steps are lengths on it, the present one ink, later ones outlined. */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "view/chart/chart.h"
+
+enum { AHEAD_MOST = 128 };
+
+static double bar_x(const struct clock_bar *bar, double time)
+{
+    return bar->x0 + (bar->x1 - bar->x0) * fmin(fmax(time / bar->whole, 0.0), 1.0);
+}
+
+/* A wait is called after what was done just before it, where it says nothing of its own. */
+static const char *span_title(const struct ullage_model *model, int step)
+{
+    return step >= 0 && step < ullage_model_steps(model) ? ullage_model_step(model, step).title : "";
+}
+
+static void span_name(struct frame *frame, double x0, double x1, double middle, struct text_style style, const char *title)
+{
+    if (*title && frame_text_width(frame, style, title) < x1 - x0 - 14.0)
+        frame_text(frame, 0.5 * (x0 + x1), middle + 0.36 * frame_text_size(frame, style.size), style, title);
+}
+
+static void done_span(struct frame *frame, const struct clock_bar *bar, const struct ullage_model *model, double from,
+                      double to, int step, bool present)
+{
+    const double x0 = bar_x(bar, from), x1 = bar_x(bar, to), gap = x1 - x0 > 4.0 ? 1.2 : 0.0;
+    if (x1 - x0 < 0.5)
+        return;
+    const struct text_style style = {20.0, 600, present ? COLOUR_PAPER : COLOUR_INK, 0.5};
+    frame_bar(frame, x0 + gap, bar->y0, x1 - x0 - 2.0 * gap, bar->y1 - bar->y0, present ? COLOUR_INK : COLOUR_SHELL);
+    span_name(frame, x0, x1 - (present ? 16.0 : 0.0), 0.5 * (bar->y0 + bar->y1), style, span_title(model, step));
+}
+
+static void outline(struct frame *frame, const struct clock_bar *bar, double from, double to, bool dashed)
+{
+    const double x0 = bar_x(bar, from), x1 = bar_x(bar, to);
+    if (x1 - x0 < 4.0)
+        return;
+    frame_path(frame);
+    frame_rectangle(frame, x0 + 1.2, bar->y0 + 0.8, x1 - x0 - 2.4, bar->y1 - bar->y0 - 1.6);
+    if (dashed)
+        frame_stroke_dashed(frame, COLOUR_INK, 1.6, 6.0, 4.0);
+    else
+        frame_stroke(frame, COLOUR_INK, 1.6);
+}
+
+static void ahead_draw(struct frame *frame, const struct clock_bar *bar, const struct ullage_model *model,
+                       const struct snapshot *now, const struct plan *plan)
+{
+    struct step_span ahead[AHEAD_MOST];
+    const struct text_style style = {20.0, 500, COLOUR_INK, 0.5};
+    const int count = plan_ahead(plan, now, ahead, AHEAD_MOST);
+    for (int k = 0; k < count; k++) {
+        outline(frame, bar, ahead[k].from, ahead[k].to, k == 0);
+        if (k > 0)
+            span_name(frame, bar_x(bar, ahead[k].from), bar_x(bar, ahead[k].to), 0.5 * (bar->y0 + bar->y1), style,
+                      span_title(model, ahead[k].step));
+    }
+}
+
+static void ticks_draw(struct frame *frame, const struct clock_bar *bar)
+{
+    char text[32];
+    const double size = frame_text_size(frame, 20.0);
+    double free_from = -1e9;
+    for (double at = 0.0; at <= bar->whole * (1.0 + 1e-9); at += bar->tick) {
+        const bool last = at > bar->whole - 0.5 * bar->tick;
+        const struct text_style style = {20.0, 500, COLOUR_SOFT, last ? 1.0 : 0.5};
+        const double x = bar_x(bar, at);
+        clock_text(at, bar->whole, text, sizeof text);
+        const struct frame_box box = frame_text_box(frame, last ? x + 2.0 : x, bar->y1 + 12.0 + 0.76 * size, style, text);
+        frame_rule(frame, x, bar->y1 + 2.0, x, bar->y1 + 9.0, COLOUR_SOFT, 1.6);
+        if (box.x0 < free_from + 12.0)
+            continue;
+        frame_text(frame, last ? x + 2.0 : x, bar->y1 + 12.0 + 0.76 * size, style, text);
+        free_from = box.x1;
+    }
+}
+
+void clock_bar_draw(struct frame *frame, const struct clock_bar *bar, const struct ullage_model *model,
+                    const struct snapshot *now, const struct plan *plan)
+{
+    for (int k = 0; k < now->spans; k++) {
+        const bool present = isinf(now->span[k].to);
+        done_span(frame, bar, model, now->span[k].from, fmin(now->span[k].to, now->time), now->span[k].step, present);
+    }
+    if (plan)
+        ahead_draw(frame, bar, model, now, plan);
+    if (!now->spans) { /* no procedure: the time that has gone */
+        frame_bar(frame, bar->x0, bar->y0, bar_x(bar, now->time) - bar->x0, bar->y1 - bar->y0, COLOUR_SHELL);
+        outline(frame, bar, 0.0, bar->whole, true);
+    }
+    ticks_draw(frame, bar);
+}
+
+void clock_now(struct frame *frame, const struct clock_bar *bar, double time, double top)
+{
+    const double x = bar_x(bar, time);
+    frame_rule(frame, x, top, x, bar->y1, COLOUR_INK, 2.4);
+    frame_path(frame);
+    frame_move(frame, x, bar->y0 - 12.0);
+    frame_line(frame, x + 13.0, bar->y0 - 1.0);
+    frame_line(frame, x + 13.0, bar->y0 + 13.0);
+    frame_line(frame, x - 13.0, bar->y0 + 13.0);
+    frame_line(frame, x - 13.0, bar->y0 - 1.0);
+    frame_close(frame);
+    frame_fill(frame, COLOUR_INK);
+    frame_stroke(frame, COLOUR_PAPER, 2.0);
+}
+
+double clock_event(struct frame *frame, const struct clock_bar *bar, const struct moment_mark *mark, double top,
+                   double bottom, double right_of)
+{
+    char text[96];
+    const struct text_style style = {22.0, 600, COLOUR_INK, 0.0};
+    const double x = bar_x(bar, mark->time);
+    snprintf(text, sizeof text, "%s %s", mark->subject ? mark->subject : "", mark->text ? mark->text : "");
+    frame_path(frame);
+    frame_move(frame, x, top);
+    frame_line(frame, x, bottom);
+    frame_stroke_dashed(frame, COLOUR_INK, 2.0, 2.0, 5.0);
+    const struct frame_box box = frame_text_box(frame, x + 9.0, bottom - 8.0, style, text);
+    if (box.x0 < right_of || box.x1 > bar->x1)
+        return right_of;
+    frame_text(frame, x + 9.0, bottom - 8.0, style, text);
+    return box.x1 + 12.0;
+}

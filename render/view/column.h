@@ -1,0 +1,22 @@
+/* column.h  The column beside the plate: steps, readings, or the slider of a hole. */
+#ifndef VIEW_COLUMN_H
+#define VIEW_COLUMN_H
+
+#include "view/layout.h"
+#include "view/scene.h"
+
+/* The words at the head of the picture; only pages that hold something. Draws them right-aligned, returns their left end. */
+double column_words(struct frame *frame, const struct scene *scene, const struct layout *layout);
+bool page_holds(const struct scene *scene, enum page page);
+void column_draw(struct frame *frame, const struct scene *scene, const struct layout *layout);
+
+/* Words broken into lines of at most `width` u; returns the baseline after the last. */
+double column_paragraph(struct frame *frame, double x, double baseline, double width, struct text_style style,
+                        const char *text);
+/* "settled(meter.hole, 20 s, 0.005 mm)" is "meter hole steady within 0.005 mm for 20 s". */
+const char *condition_words(const char *condition, char *room, int size);
+
+/* Holes whose size can be set, in the model's order. Returns how many; fills part[most]. */
+int column_holes(const struct scene *scene, int *part, int most);
+
+#endif

@@ -1,0 +1,454 @@
+/* intent.c  Keys and mouse. Everything can be done by the left button and the wheel alone, and by keys alone. */
+#include "view/intent.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "view/chart/chart.h"
+#include "view/column.h"
+#include "view/part/part.h"
+#include "view/picture.h"
+
+#define DRAG_FROM 6.0    /* u: less is a click */
+#define DRAG_FULL 90.0   /* u of drag from shut to open */
+#define PINHOLE 0.002    /* opening that the first bit of a drag gives */
+#define DECADE_STEP 20.0 /* steps of the slider to a decade, ten times as many with shift */
+#define TIME_STEP 0.01   /* of the clock's axis, for arrows */
+enum { HOLES_MOST = 12 };
+
+static const struct intent nothing = {INTENT_NONE, 0.0, "", ""};
+
+/* ---- rates --------------------------------------------------------------------------------------------------------- */
+static double rate_near(double rate)
+{
+    const double decade = pow(10.0, floor(log10(rate) + 1e-9)), lead = rate / decade;
+    return decade * (lead < 1.5 ? 1.0 : lead < 3.5 ? 2.0 : 5.0);
+}
+
+double rate_faster(double rate)
+{
+    const double at = rate_near(rate), lead = at / pow(10.0, floor(log10(at) + 1e-9));
+    return fmin(at * (lead > 1.5 && lead < 3.0 ? 2.5 : 2.0), RATE_MOST);
+}
+
+double rate_slower(double rate)
+{
+    const double at = rate_near(rate), lead = at / pow(10.0, floor(log10(at) + 1e-9));
+    return fmax(at / (lead > 3.0 ? 2.5 : 2.0), RATE_LEAST);
+}
+
+/* ---- commands ------------------------------------------------------------------------------------------------------ */
+static struct intent go_to(double time)
+{
+    struct intent intent = nothing;
+    intent.kind = INTENT_GO;
+    intent.number = fmax(time, 0.0);
+    return intent;
+}
+
+static struct intent command(const struct scene *scene, int part, const char *parameter, const char *value)
+{
+    struct intent intent = nothing;
+    intent.kind = INTENT_COMMAND;
+    snprintf(intent.what, sizeof intent.what, "%s%s%s", ullage_model_part(scene->model, part).id, *parameter ? "." : "",
+             parameter);
+    snprintf(intent.value, sizeof intent.value, "%s", value);
+    return intent;
+}
+
+static double opening_of(const struct scene *scene, int part)
+{
+    const double opening = scene_value(scene, part, OPENING);
+    return isfinite(opening) ? opening : 1.0;
+}
+
+/* The words of each kind for shut and open. */
+static const struct {
+    const char *type, *shut, *open;
+} ends[] = {{"valve", "shut", "open"}, {"hole", "plugged", "open"}, {"cap", "on", "off"}, {"supply", "off", "on"}};
+
+static struct intent open_to(const struct scene *scene, int part, double opening)
+{
+    char share[32];
+    for (size_t k = 0; k < sizeof ends / sizeof ends[0]; k++) {
+        if (!scene_type(scene, part, ends[k].type))
+            continue;
+        if (opening <= 0.0 || opening >= 1.0)
+            return command(scene, part, "", opening <= 0.0 ? ends[k].shut : ends[k].open);
+        snprintf(share, sizeof share, "%.3g %%", 100.0 * opening);
+        return command(scene, part, "", share);
+    }
+    return nothing;
+}
+
+static struct intent toggle(const struct scene *scene, int part)
+{
+    return open_to(scene, part, opening_of(scene, part) < 0.5 ? 1.0 : 0.0);
+}
+
+static struct intent size_to(const struct scene *scene, int part, double diameter)
+{
+    char value[32];
+    snprintf(value, sizeof value, "%.4g mm", 1e3 * fmin(fmax(diameter, 0.0), 0.5));
+    return command(scene, part, "diameter", value);
+}
+
+static bool is_hole(const struct scene *scene, int part)
+{
+    return part >= 0 && scene->cast->channel[part][DIAMETER] >= 0 && scene_type(scene, part, "hole");
+}
+
+static void choose_hole(struct view *view, int part)
+{
+    view->hole = part;
+    view->page = PAGE_LEAKS;
+    view->typed[0] = '\0';
+}
+
+/* The hole whose slider is open; -1: the page is not. */
+static int slider_hole(const struct scene *scene)
+{
+    int part[HOLES_MOST];
+    const int count = column_holes(scene, part, HOLES_MOST);
+    if (scene->view->page != PAGE_LEAKS || !count)
+        return -1;
+    for (int k = 0; k < count; k++)
+        if (part[k] == scene->view->hole)
+            return part[k];
+    return part[0];
+}
+
+/* ---- typed sizes ---------------------------------------------------------------------------------------------------- */
+static void type_character(struct view *view, int key)
+{
+    const size_t used = strlen(view->typed);
+    if (used < TYPED_MOST && key > 0 && key < 128) {
+        view->typed[used] = (char)key;
+        view->typed[used + 1] = '\0';
+    }
+}
+
+/* "0.5" is in the unit shown; "0.5 mm" and "0.020 in" say their own. */
+static struct intent typed_done(struct view *view, const struct scene *scene, int hole)
+{
+    char text[TYPED_MOST + 8];
+    double size;
+    int dimension;
+    const bool bare = !strpbrk(view->typed, "mi");
+    snprintf(text, sizeof text, "%s%s", view->typed, bare ? view->units == UNITS_INCH ? " in" : " mm" : "");
+    const char *wrong = ullage_quantity_read(text, &size, &dimension);
+    view->typed[0] = '\0';
+    if (wrong || dimension != ULLAGE_LENGTH) {
+        snprintf(view->message, sizeof view->message, "%s is no size: 0.5, 0.5 mm or 0.020 in", text);
+        return nothing;
+    }
+    return size_to(scene, hole, size);
+}
+
+static struct intent typing_key(int key, struct view *view, const struct scene *scene, int hole)
+{
+    if (key == KEY_ENTER)
+        return typed_done(view, scene, hole);
+    if (key == KEY_ESCAPE)
+        view->typed[0] = '\0';
+    else if (key == KEY_BACKSPACE)
+        view->typed[strlen(view->typed) - 1] = '\0';
+    else
+        type_character(view, key);
+    return nothing;
+}
+
+/* ---- focus ---------------------------------------------------------------------------------------------------------- */
+static bool takes_focus(const struct scene *scene, int body)
+{
+    return scene->plate->body[body].part >= 0;
+}
+
+static void focus_move(struct view *view, const struct scene *scene, int by)
+{
+    const struct plate *plate = scene->plate;
+    int at = -1;
+    for (int k = 0; k < plate->bodies; k++)
+        if (plate->order[k] == view->focus)
+            at = k;
+    for (int tries = 0; tries < plate->bodies; tries++) {
+        at = at < 0 && by < 0 ? plate->bodies - 1 : (at + by + plate->bodies) % plate->bodies;
+        if (takes_focus(scene, plate->order[at])) {
+            view->focus = plate->order[at];
+            view->hover = -1;
+            return;
+        }
+    }
+}
+
+static int focus_part(const struct scene *scene)
+{
+    return scene->view->focus >= 0 ? scene->plate->body[scene->view->focus].part : -1;
+}
+
+/* A valve or cap with the focus is moved by a twentieth; from nothing it starts with a pinhole. */
+static struct intent focus_nudge(const struct scene *scene, int part, int up, bool fine)
+{
+    const double now = opening_of(scene, part);
+    const double step = fine ? 0.01 : 0.05;
+    double wanted = now + up * step;
+    if (up > 0 && now <= 0.0)
+        wanted = PINHOLE;
+    else if (up > 0 && now < step)
+        wanted = step;
+    return open_to(scene, part, wanted);
+}
+
+/* ---- keys ----------------------------------------------------------------------------------------------------------- */
+static double time_step(const struct scene *scene, bool fine)
+{
+    double tick;
+    return plan_whole(scene->plan, scene->now, &tick) * TIME_STEP * (fine ? 0.1 : 1.0);
+}
+
+static struct intent arrow_key(const struct input *input, const struct scene *scene)
+{
+    const int hole = slider_hole(scene), part = focus_part(scene);
+    const int up = input->key == KEY_UP ? 1 : input->key == KEY_DOWN ? -1 : 0;
+    if (!up)
+        return go_to(scene->now->time + (input->key == KEY_RIGHT ? 1.0 : -1.0) * time_step(scene, input->shift));
+    if (part >= 0 && (scene_type(scene, part, "valve") || scene_type(scene, part, "cap")))
+        return focus_nudge(scene, part, up, input->shift);
+    if (hole >= 0) {
+        const double factor = pow(10.0, up / (DECADE_STEP * (input->shift ? 10.0 : 1.0)));
+        return size_to(scene, hole, fmin(fmax(scene_value(scene, hole, DIAMETER) * factor, RULER_LEAST), RULER_MOST));
+    }
+    return nothing;
+}
+
+static struct intent enter_key(struct view *view, const struct scene *scene)
+{
+    const int part = focus_part(scene), hole = slider_hole(scene);
+    if (part >= 0) {
+        if (is_hole(scene, part) && (view->page != PAGE_LEAKS || view->hole != part)) {
+            choose_hole(view, part);
+            return nothing;
+        }
+        return toggle(scene, part);
+    }
+    return hole >= 0 ? toggle(scene, hole) : nothing;
+}
+
+static void escape_key(struct view *view)
+{
+    if (view->help)
+        view->help = false;
+    else if (view->focus >= 0)
+        view->focus = -1;
+    else if (view->page == PAGE_LEAKS)
+        view->page = PAGE_STEPS;
+    view->message[0] = '\0';
+}
+
+static void page_turn(struct view *view, const struct scene *scene, enum page page)
+{
+    if (page_holds(scene, page))
+        view->page = page;
+}
+
+/* Letters and signs that change only what is seen. */
+static bool view_key(int key, struct view *view, const struct scene *scene)
+{
+    switch (key) {
+    case KEY_SPACE:
+        view->playing = !view->playing;
+        return true;
+    case '[':
+        view->rate = rate_slower(view->rate);
+        return true;
+    case ']':
+        view->rate = rate_faster(view->rate);
+        return true;
+    case 's':
+        page_turn(view, scene, PAGE_STEPS);
+        return true;
+    case 'r':
+        page_turn(view, scene, PAGE_READINGS);
+        return true;
+    case 'l':
+        page_turn(view, scene, PAGE_LEAKS);
+        return true;
+    case 'u':
+        view->units = view->units == UNITS_METRIC ? UNITS_INCH : UNITS_METRIC;
+        return true;
+    case 'b':
+        view->bright = !view->bright;
+        return true;
+    case '?':
+        view->help = !view->help;
+        return true;
+    default:
+        return false;
+    }
+}
+
+static struct intent key_intent(const struct input *input, struct view *view, const struct scene *scene)
+{
+    struct intent intent = nothing;
+    const int key = input->key >= 'A' && input->key <= 'Z' ? input->key - 'A' + 'a' : input->key;
+    const int hole = slider_hole(scene);
+    if (*view->typed && hole >= 0)
+        return typing_key(key, view, scene, hole);
+    if (view_key(key, view, scene))
+        return intent;
+    const double sample = fmax(ullage_model_every(scene->model), 1e-3);
+    if (hole >= 0 && key >= '0' && key <= '9') { /* a size may begin with its zero; the point alone is a step */
+        type_character(view, key);
+    } else if (key == '.' || key == ',') {
+        view->playing = false;
+        return go_to(scene->now->time + (key == '.' ? sample : -sample));
+    } else if (key == 'w') {
+        intent.kind = INTENT_WRITE;
+    } else if (key == KEY_HOME) {
+        return go_to(0.0);
+    } else if (key == KEY_END) {
+        return go_to(scene->now->latest);
+    } else if (key == KEY_TAB) {
+        focus_move(view, scene, input->shift ? -1 : 1);
+    } else if (key == KEY_ENTER) {
+        return enter_key(view, scene);
+    } else if (key == KEY_ESCAPE) {
+        escape_key(view);
+    } else if (key >= KEY_LEFT && key <= KEY_DOWN) {
+        return arrow_key(input, scene);
+    }
+    return intent;
+}
+
+/* ---- mouse ---------------------------------------------------------------------------------------------------------- */
+static double slider_value(const struct grip *grip, double x)
+{
+    const double share = fmin(fmax((x - grip->box.x0) / (grip->box.x1 - grip->box.x0), 0.0), 1.0);
+    if (grip->what == SPOT_SLIDER)
+        return grip->from * pow(grip->to / grip->from, share);
+    return grip->from + share * (grip->to - grip->from);
+}
+
+/* Up from where it was taken: the first bit is a pinhole, then by the square, so that small openings have room. */
+static double dragged_opening(const struct grip *grip, double y)
+{
+    const double begun = sqrt(fmin(fmax(grip->opening, 0.0), 1.0));
+    const double share = begun + (grip->begun_y - y) / DRAG_FULL;
+    if (share <= 0.0)
+        return 0.0;
+    return share >= 1.0 ? 1.0 : fmax(share * share, PINHOLE);
+}
+
+static struct intent grip_drag(const struct grip *grip, const struct input *input, const struct scene *scene)
+{
+    if (grip->what == SPOT_TIME_BAR)
+        return go_to(fmin(slider_value(grip, input->x), scene->now->latest));
+    if (grip->what == SPOT_SLIDER)
+        return size_to(scene, grip->part, slider_value(grip, input->x));
+    if (grip->what == SPOT_GRIP && grip->moved)
+        return open_to(scene, grip->part, dragged_opening(grip, input->y));
+    return nothing;
+}
+
+static struct intent click(const struct grip *grip, struct view *view, const struct scene *scene)
+{
+    switch (grip->what) {
+    case SPOT_CLOCK:
+        view->playing = !view->playing;
+        break;
+    case SPOT_RATE_LESS:
+        view->rate = rate_slower(view->rate);
+        break;
+    case SPOT_RATE_MORE:
+        view->rate = rate_faster(view->rate);
+        break;
+    case SPOT_PAGE:
+        view->page = (enum page)grip->part;
+        break;
+    case SPOT_PLACE:
+        choose_hole(view, grip->part);
+        break;
+    case SPOT_GUTTER:
+        view->strip[grip->part] = picture_next_strip(scene->model, view->strip[grip->part]);
+        break;
+    case SPOT_TOGGLE:
+        if (is_hole(scene, grip->part) && (view->page != PAGE_LEAKS || view->hole != grip->part))
+            choose_hole(view, grip->part);
+        else
+            return toggle(scene, grip->part);
+        break;
+    case SPOT_GRIP:
+        return toggle(scene, grip->part);
+    default:
+        break;
+    }
+    return nothing;
+}
+
+static struct intent press(const struct input *input, struct view *view, struct grip *grip, const struct scene *scene,
+                           const struct frame *frame, double reach)
+{
+    const struct frame_spot *spot = frame_spot_at(frame, input->x, input->y, reach);
+    *grip = (struct grip){.what = SPOT_NONE, .part = -1};
+    view->focus = -1;
+    if (!spot)
+        return nothing;
+    *grip = (struct grip){spot->what, spot->part, spot->box, spot->from, spot->to, input->x, input->y, false, 0.0};
+    if (spot->what == SPOT_GRIP)
+        grip->opening = opening_of(scene, spot->part);
+    if (spot->what == SPOT_TIME_BAR)
+        view->playing = false;
+    if (spot->what == SPOT_TIME_BAR || spot->what == SPOT_SLIDER)
+        return grip_drag(grip, input, scene);
+    return nothing;
+}
+
+static struct intent pointer_move(const struct input *input, struct view *view, struct grip *grip,
+                                  const struct scene *scene, const struct frame *frame)
+{
+    if (grip->what == SPOT_NONE) {
+        const struct frame_spot *spot = frame_spot_at(frame, input->x, input->y, 0.5);
+        const bool part = spot && (spot->what == SPOT_PLATE_PART || spot->what == SPOT_TOGGLE || spot->what == SPOT_GRIP);
+        view->hover = part ? spot->part : -1;
+        return nothing;
+    }
+    grip->moved = grip->moved || hypot(input->x - grip->begun_x, input->y - grip->begun_y) > DRAG_FROM;
+    return grip_drag(grip, input, scene);
+}
+
+static struct intent wheel(const struct input *input, struct view *view, const struct scene *scene,
+                           const struct frame *frame, double reach)
+{
+    const struct frame_spot *spot = frame_spot_at(frame, input->x, input->y, reach);
+    if (spot && spot->what == SPOT_SLIDER) {
+        const double factor = pow(10.0, input->wheel / DECADE_STEP);
+        return size_to(scene, spot->part,
+                       fmin(fmax(scene_value(scene, spot->part, DIAMETER) * factor, RULER_LEAST), RULER_MOST));
+    }
+    if (spot && (spot->what == SPOT_TIME_BAR || spot->what == SPOT_RATE_LESS || spot->what == SPOT_RATE_MORE))
+        view->rate = input->wheel > 0 ? rate_faster(view->rate) : rate_slower(view->rate);
+    return nothing;
+}
+
+struct intent intent_of(const struct input *input, struct view *view, struct grip *grip, const struct scene *scene,
+                        const struct frame *frame, double reach)
+{
+    struct intent intent = nothing;
+    switch (input->kind) {
+    case INPUT_KEY:
+        return key_intent(input, view, scene);
+    case INPUT_PRESS:
+        return press(input, view, grip, scene, frame, reach);
+    case INPUT_MOVE:
+        return pointer_move(input, view, grip, scene, frame);
+    case INPUT_WHEEL:
+        return wheel(input, view, scene, frame, reach);
+    case INPUT_RELEASE:
+        if (!grip->moved)
+            intent = click(grip, view, scene);
+        *grip = (struct grip){.what = SPOT_NONE, .part = -1};
+        return intent;
+    }
+    return intent;
+}

@@ -1,0 +1,172 @@
+/* key.c  Only what is in use stands in the key. */
+#include "view/key.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "view/marks.h"
+
+#define SCALE_LONG 400.0
+#define SCALE_HIGH 15.0
+#define IN_USE 0.005 /* mole share */
+
+static const struct text_style key_style = {20.0, 500, COLOUR_SOFT, 0.0};
+
+static double scale_x(const struct layout *layout, double pascal)
+{
+    return layout->key_x + SCALE_LONG * (0.5 + 0.5 * pascal / COLOUR_PRESSURE_END);
+}
+
+/* Even in pascals; the root of the colour scale shows as quick change near zero. */
+static void scale_colours(struct frame *frame, const struct scene *scene, const struct layout *layout)
+{
+    const double step = SCALE_LONG / 80.0;
+    for (int k = 0; k < 80; k++) {
+        const double share = (k + 0.5) / 80.0;
+        const unsigned colour = colour_pressure((2.0 * share - 1.0) * COLOUR_PRESSURE_END, scene->view->bright);
+        frame_bar(frame, layout->key_x + k * step, layout->key_y, step + (k < 79 ? 0.6 : 0.0), SCALE_HIGH, colour);
+    }
+    frame_path(frame);
+    frame_rectangle(frame, layout->key_x, layout->key_y, SCALE_LONG, SCALE_HIGH);
+    frame_stroke(frame, COLOUR_INK, 1.6);
+}
+
+static void scale_ticks(struct frame *frame, const struct scene *scene, const struct layout *layout)
+{
+    static const double metric[] = {-5e3, -2.5e3, 0.0, 2.5e3, 5e3};
+    static const double water[] = {-20.0, -10.0, 0.0, 10.0, 20.0};
+    const struct unit_view unit = unit_view(ULLAGE_PRESSURE, scene->view->units);
+    const bool inch = scene->view->units == UNITS_INCH;
+    const double baseline = layout->key_y + SCALE_HIGH + 7.0 + 0.76 * frame_text_size(frame, key_style.size);
+    double right = 0.0;
+    char text[32];
+    for (int k = 0; k < 5; k++) {
+        const double pascal = inch ? water[k] / unit.scale : metric[k];
+        const double x = scale_x(layout, pascal);
+        struct text_style style = key_style;
+        style.anchor = 0.5;
+        number_text(pascal * unit.scale, inch || scene->view->units == UNITS_SI ? 1.0 : fabs(metric[k]) > 3e3 ? 1.0 : 0.1, text,
+                    sizeof text);
+        if (!strcmp(text, "0.0"))
+            snprintf(text, sizeof text, "0");
+        frame_rule(frame, x, layout->key_y + SCALE_HIGH, x, layout->key_y + SCALE_HIGH + 5.0, COLOUR_INK, 1.6);
+        right = x + 0.5 * frame_text(frame, x, baseline, style, text);
+    }
+    frame_text(frame, right + 10.0, baseline, key_style, unit.unit);
+}
+
+void key_still(struct frame *frame, const struct scene *scene, const struct layout *layout)
+{
+    scale_colours(frame, scene, layout);
+    scale_ticks(frame, scene, layout);
+}
+
+/* ---- marks in use -------------------------------------------------------------------------------------------------- */
+static bool in_use(const struct scene *scene, enum mark mark)
+{
+    for (int p = 0; p < scene->cast->parts; p++) {
+        const bool supply = scene_type(scene, p, "supply") && scene_joined(scene, p);
+        const struct mix mix = scene_mix(scene, p);
+        const double share = mark == MARK_SMOKE ? mix.smoke : mark == MARK_CLEAN ? mix.clean : mix.air;
+        if (share > IN_USE && (supply || isfinite(scene_value(scene, p, SHARE_AIR))) &&
+            !(scene_type(scene, p, "supply") && !supply))
+            return true;
+    }
+    return false;
+}
+
+static double entry_draw(struct frame *frame, enum mark mark, double x, double baseline, const char *words)
+{
+    const double middle = baseline - 0.36 * frame_text_size(frame, key_style.size);
+    mark_draw(frame, mark, x + 10.0, middle, 0.0, 1.25, mark == MARK_SMOKE ? 0.0 : 9.0);
+    return x + 28.0 + frame_text(frame, x + 28.0, baseline, key_style, words) + 30.0;
+}
+
+static bool beyond(const struct scene *scene)
+{
+    for (int p = 0; p < scene->cast->parts; p++)
+        if (fabs(scene_gauge(scene, p)) > COLOUR_PRESSURE_END && !scene_type(scene, p, "supply"))
+            return true;
+    return false;
+}
+
+static double hatch_draw(struct frame *frame, const struct scene *scene, double x, double baseline)
+{
+    const double top = baseline - 16.0;
+    frame_path(frame);
+    frame_rectangle(frame, x, top, 36.0, 18.0);
+    frame_fill(frame, colour_pressure(COLOUR_PRESSURE_END, scene->view->bright));
+    frame_stroke(frame, COLOUR_INK, 1.6);
+    frame_path(frame);
+    for (int k = 0; k < 3; k++) {
+        frame_move(frame, x + 2.0 + 11.0 * k, top + 17.0);
+        frame_line(frame, x + 13.0 + 10.0 * k, top + 1.0);
+    }
+    frame_stroke(frame, COLOUR_INK, 1.0);
+    return x + 44.0 + frame_text(frame, x + 44.0, baseline, key_style, "beyond the scale") + 30.0;
+}
+
+static void marks_row(struct frame *frame, const struct scene *scene, double x, double baseline)
+{
+    if (in_use(scene, MARK_AIR))
+        x = entry_draw(frame, MARK_AIR, x, baseline, "air");
+    if (in_use(scene, MARK_CLEAN))
+        x = entry_draw(frame, MARK_CLEAN, x, baseline, "test gas");
+    if (in_use(scene, MARK_SMOKE))
+        x = entry_draw(frame, MARK_SMOKE, x, baseline, "gas with smoke");
+    if (beyond(scene))
+        hatch_draw(frame, scene, x, baseline);
+}
+
+/* ---- what is pointed at -------------------------------------------------------------------------------------------- */
+static void fact_add(char *room, int size, const char *fact)
+{
+    const size_t used = strlen(room);
+    snprintf(room + used, (size_t)size - used, "   %s", fact);
+}
+
+static void part_told(const struct scene *scene, int part, char *room, int size)
+{
+    char fact[64];
+    snprintf(room, (size_t)size, "%s", ullage_model_part(scene->model, part).label);
+    if (room[0] >= 'a' && room[0] <= 'z')
+        room[0] = (char)(room[0] - 'a' + 'A');
+    const double gauge = scene_value(scene, part, GAUGE), flow = scene_value(scene, part, STANDARD_FLOW);
+    const double speed = scene_value(scene, part, SPEED), temperature = scene_value(scene, part, TEMPERATURE);
+    if (isfinite(gauge))
+        fact_add(room, size, scene_text(scene, gauge, ULLAGE_PRESSURE, fact, sizeof fact));
+    if (isfinite(flow))
+        fact_add(room, size, scene_text(scene, flow, ULLAGE_VOLUME_FLOW, fact, sizeof fact));
+    if (isfinite(speed))
+        fact_add(room, size, scene_text(scene, speed, ULLAGE_SPEED, fact, sizeof fact));
+    if (isfinite(temperature))
+        fact_add(room, size, scene_text(scene, temperature, ULLAGE_TEMPERATURE, fact, sizeof fact));
+}
+
+static int pointed_at(const struct scene *scene)
+{
+    if (scene->view->hover >= 0)
+        return scene->view->hover;
+    return scene->view->focus >= 0 ? scene->plate->body[scene->view->focus].part : -1;
+}
+
+void key_live(struct frame *frame, const struct scene *scene, const struct layout *layout)
+{
+    char text[200];
+    const int part = pointed_at(scene);
+    const double x = layout->key_x + SCALE_LONG + 76.0;
+    const double baseline = layout->key_y + SCALE_HIGH + 7.0 + 0.76 * frame_text_size(frame, key_style.size);
+    if (part < 0) {
+        marks_row(frame, scene, x + 24.0, baseline);
+        return;
+    }
+    const struct text_style style = {22.0, 600, COLOUR_INK, 1.0};
+    part_told(scene, part, text, sizeof text);
+    for (char *cut = text + strlen(text); cut > text && frame_text_width(frame, style, text) > layout->plate_x + 1264.0 - x;) {
+        while (cut > text && strncmp(cut, "   ", 3)) /* fewer facts where there is less room */
+            cut--;
+        *cut = '\0';
+    }
+    frame_text(frame, layout->plate_x + 1264.0, baseline, style, text);
+}

@@ -1,0 +1,129 @@
+/* leading.c  The hero block of the column. */
+#include "view/leading.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "view/chart/chart.h"
+#include "view/steps.h"
+
+#define HERO 64.0
+
+double leading_limit(const struct ullage_model *model, double *doubt)
+{
+    double limit = (double)NAN;
+    *doubt = 0.0;
+    for (int k = 0; k < ullage_model_lets(model); k++) {
+        double value;
+        int dimension;
+        const char *name = ullage_model_let(model, k, &value, &dimension);
+        if (dimension != ULLAGE_LENGTH)
+            continue;
+        if (!strcmp(name, "limit"))
+            limit = value;
+        else if (!strcmp(name, "doubt"))
+            *doubt = value;
+    }
+    return limit;
+}
+
+int leading_meter(const struct scene *scene)
+{
+    for (int p = 0; p < scene->cast->parts; p++)
+        if (scene->cast->channel[p][HOLE] >= 0)
+            return p;
+    return -1;
+}
+
+bool leading_holds(const struct scene *scene)
+{
+    return leading_meter(scene) >= 0 || scene->now->readings > 0;
+}
+
+void lozenge_draw(struct frame *frame, double x1, double baseline, const char *words)
+{
+    const struct text_style style = {26.0, 600, COLOUR_PAPER, 1.0};
+    const struct frame_box box = frame_text_box(frame, x1 - 12.0, baseline, style, words);
+    frame_path(frame);
+    frame_rounded(frame, box.x0 - 12.0, box.y0 - 8.0, box.x1 - box.x0 + 24.0, box.y1 - box.y0 + 12.0, 6.0);
+    frame_fill(frame, COLOUR_INK);
+    frame_text(frame, x1 - 12.0, baseline, style, words);
+}
+
+static const char *against_limit(double hole, double limit, double doubt, int off_scale)
+{
+    if (off_scale > 0)
+        return "off its scale";
+    if (!isfinite(limit))
+        return "";
+    if (hole > limit + doubt)
+        return "over the limit";
+    return hole < limit - doubt ? "under the limit" : "on the limit";
+}
+
+static void hero(struct frame *frame, const struct scene *scene, double x, double baseline, double si, int dimension,
+                 const char *sign)
+{
+    char text[64];
+    const struct figure figure = figure_make(si, dimension, scene->view->units);
+    const struct text_style style = {HERO, 700, COLOUR_INK, 0.0};
+    snprintf(text, sizeof text, "%s%s %s", sign, figure.number, figure.unit);
+    frame_text(frame, x, baseline, style, text);
+}
+
+static void meter_draw(struct frame *frame, const struct scene *scene, const struct leading_place *place, int meter)
+{
+    double doubt;
+    const double limit = leading_limit(scene->model, &doubt), hole = scene_value(scene, meter, HOLE);
+    const int off = scene->now->off_scale[scene->cast->channel[meter][HOLE]];
+    const char *words = against_limit(hole, limit, doubt, off);
+    column_heading(frame, place->x0, place->x1, place->heading, "The meter shows a hole of", "");
+    hero(frame, scene, place->x0, place->figure, hole, ULLAGE_LENGTH, off > 0 ? "> " : off < 0 ? "< " : "");
+    if (*words)
+        lozenge_draw(frame, place->x1, place->figure - 8.0, words);
+    const struct ruler ruler = {.x0 = place->x0 + 8.0,
+                                .x1 = place->x1 - 58.0,
+                                .y = place->ruler,
+                                .units = scene->view->units,
+                                .limit = limit,
+                                .reading = hole,
+                                .knob = (double)NAN,
+                                .part = -1};
+    ruler_draw(frame, &ruler);
+}
+
+static const char *verdict_words(const struct scene *scene, const char *name)
+{
+    static const char *const words[] = {[ULLAGE_PASS] = "passes", [ULLAGE_FAIL] = "fails", [ULLAGE_OPEN] = "open"};
+    for (int k = scene->now->verdicts - 1; k >= 0; k--)
+        if (!strcmp(scene->now->verdict[k].name, name))
+            return words[scene->now->verdict[k].result];
+    return "";
+}
+
+static void reading_draw(struct frame *frame, const struct scene *scene, const struct leading_place *place)
+{
+    const struct ullage_reading *last = &scene->now->reading[scene->now->readings - 1];
+    char name[96];
+    snprintf(name, sizeof name, "%s", last->name);
+    for (char *c = name; *c; c++)
+        if (*c == '_')
+            *c = ' ';
+    if (name[0] >= 'a' && name[0] <= 'z')
+        name[0] = (char)(name[0] - 'a' + 'A');
+    column_heading(frame, place->x0, place->x1, place->heading, name, "read last");
+    hero(frame, scene, place->x0, place->figure, last->value, last->dimension, last->over > 0 ? "> " : last->over < 0 ? "< " : "");
+    const char *words = verdict_words(scene, last->name);
+    if (*words)
+        lozenge_draw(frame, place->x1, place->figure - 8.0, words);
+}
+
+void leading_draw(struct frame *frame, const struct scene *scene, const struct leading_place *place)
+{
+    const int meter = leading_meter(scene);
+    if (meter >= 0)
+        meter_draw(frame, scene, place, meter);
+    else if (scene->now->readings > 0)
+        reading_draw(frame, scene, place);
+}

@@ -1,0 +1,481 @@
+/* picture.c  The whole picture: head, sentence, plate, key, column, gutter, charts, time bar. Still things first, so that a
+ * painter can keep them; then what changes, from the back to the front. */
+#include "view/picture.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "view/chart/chart.h"
+#include "view/column.h"
+#include "view/key.h"
+#include "view/leading.h"
+#include "view/marks.h"
+#include "view/part/part.h"
+#include "view/sentence.h"
+
+#define EDGE 3.0 /* u of ink to each side of a pipe's gas */
+
+/* ---- head and sentence --------------------------------------------------------------------------------------------- */
+static void words_of(const char *name, bool capital, char *room, int size)
+{
+    snprintf(room, (size_t)size, "%s", name);
+    for (char *c = room; *c; c++)
+        if (*c == '-' || *c == '_')
+            *c = ' ';
+    if (capital && room[0] >= 'a' && room[0] <= 'z')
+        room[0] = (char)(room[0] - 'a' + 'A');
+}
+
+static void head_draw(struct frame *frame, const struct scene *scene, const struct layout *layout)
+{
+    char title[96], words[96];
+    const char *system = ullage_model_system(scene->model), *name = ullage_model_name(scene->model);
+    const struct text_style bold = {30.0, 700, COLOUR_INK, 0.0}, light = {28.0, 400, COLOUR_SOFT, 0.0};
+    words_of(*system ? system : name, true, title, sizeof title);
+    words_of(*system ? name : "", false, words, sizeof words);
+    const double left = column_words(frame, scene, layout);
+    const double after = PICTURE_MARGIN + frame_text(frame, PICTURE_MARGIN, 52.0, bold, title) + 20.0;
+    double free_from = after;
+    if (*words && after + frame_text_width(frame, light, words) < left - 20.0)
+        free_from += frame_text(frame, after, 52.0, light, words) + 24.0;
+    frame_rule(frame, PICTURE_MARGIN, 74.0, layout->width - PICTURE_MARGIN, 74.0, COLOUR_INK, 2.0);
+    const struct text_style soft = {22.0, 500, COLOUR_SOFT, 1.0};
+    const double right = layout->wide ? layout->column_x0 - 44.0 : left - 10.0;
+    if (*scene->view->message && right - frame_text_width(frame, soft, scene->view->message) > free_from)
+        frame_text(frame, right, 50.0, soft, scene->view->message);
+}
+
+static void sentence_draw(struct frame *frame, const struct scene *scene, const struct layout *layout)
+{
+    char text[320];
+    const double width = (layout->wide ? layout->column_x0 - 44.0 : layout->width - PICTURE_MARGIN) - PICTURE_MARGIN;
+    struct text_style style = {28.0, 500, COLOUR_INK, 0.0};
+    if (*scene->now->said)
+        snprintf(text, sizeof text, "%s", scene->now->said);
+    else
+        sentence_make(scene->model, scene->now->value, scene->now->step, text, sizeof text);
+    if (frame_text_width(frame, style, text) > width && !*scene->now->said) /* the physics before the step's name */
+        sentence_make(scene->model, scene->now->value, -1, text, sizeof text);
+    for (; frame_text_width(frame, style, text) > width && style.size > frame->least_text; style.size -= 1.0)
+        ;
+    for (char *space = strrchr(text, ' '); space && frame_text_width(frame, style, text) > width; space = strrchr(text, ' '))
+        *space = '\0';
+    frame_text(frame, PICTURE_MARGIN, 116.0, style, text);
+}
+
+/* ---- plate --------------------------------------------------------------------------------------------------------- */
+/* A pipe is drawn from inside one wall to inside the other. A branch begins at the wall of its host. */
+static void pipe_reach(const struct plate *plate, const struct plate_pipe *pipe, double inside, double *begin, double *end)
+{
+    double cut[2];
+    for (int e = 0; e < 2; e++) {
+        const struct pipe_end *at = &pipe->end[e];
+        cut[e] = at->pipe >= 0 ? 0.5 * plate->pipe[at->pipe].width - 1.0 : at->dead ? 0.0 : -inside;
+    }
+    *begin = cut[0];
+    *end = pipe->length - cut[1];
+}
+
+/* Straight on beyond its ends, into the walls it meets. */
+static void pipe_stroke(struct frame *frame, const struct plate_pipe *pipe, double begin, double end, unsigned colour,
+                        double width)
+{
+    frame_path(frame);
+    pipe_path(frame, pipe, fmax(begin, 0.0), fmin(end, pipe->length));
+    frame_stroke(frame, colour, width);
+    const struct plate_point *a = pipe->point, *b = &pipe->point[pipe->points - 1];
+    if (begin < 0.0) {
+        const double x = side_x(pipe->end[0].port.side), y = side_y(pipe->end[0].port.side);
+        frame_rule(frame, a->x + x, a->y + y, a->x + begin * x, a->y + begin * y, colour, width);
+    }
+    if (end > pipe->length) {
+        const double over = pipe->length - end, x = side_x(pipe->end[1].port.side), y = side_y(pipe->end[1].port.side);
+        frame_rule(frame, b->x + x, b->y + y, b->x + over * x, b->y + over * y, colour, width);
+    }
+}
+
+/* A hose that is not joined hangs from its equipment and ends short of the port. */
+static double hose_end(const struct scene *scene, const struct plate_pipe *pipe, double end)
+{
+    return pipe->hose && !scene_joined(scene, pipe->equipment) ? 0.45 * pipe->length : end;
+}
+
+static void pipe_outer(struct frame *frame, const struct scene *scene, const struct plate_pipe *pipe)
+{
+    if (pipe->points < 2)
+        return;
+    const double end = hose_end(scene, pipe, pipe->length);
+    frame_path(frame);
+    pipe_path(frame, pipe, 0.0, end);
+    frame_stroke(frame, COLOUR_INK, pipe->width + 2.0 * EDGE);
+    for (int e = 0; e < 2; e++)
+        if (pipe->end[e].dead) { /* closed */
+            const struct plate_port *port = &pipe->end[e].port;
+            const double half = 0.5 * pipe->width + EDGE;
+            frame_bar(frame, port->x - 3.0, port->y - half, 6.0, 2.0 * half, COLOUR_INK);
+        }
+}
+
+static void pipe_inner(struct frame *frame, const struct scene *scene, const struct plate_pipe *pipe)
+{
+    if (pipe->points < 2)
+        return;
+    double begin, end;
+    pipe_reach(scene->plate, pipe, 2.0, &begin, &end);
+    for (int e = 0; e < 2; e++) { /* shells are thick */
+        const int body = pipe->end[e].body;
+        const int part = body >= 0 && !pipe->end[e].dead ? scene->plate->body[body].part : -1;
+        const double wall = scene_type(scene, part, "tank")       ? 17.0
+                            : scene_type(scene, part, "vessel")   ? 11.0
+                            : scene_type(scene, part, "canister") ? 5.0
+                            : scene_type(scene, part, "port")     ? 6.0
+                                                                  : 3.0;
+        if (pipe->end[e].pipe < 0 && !pipe->end[e].dead && !scene_type(scene, part, "supply")) {
+            if (e == 0)
+                begin = -wall;
+            else
+                end = pipe->length + wall;
+        }
+    }
+    if (pipe->hose)
+        begin = 2.0;
+    const bool joined = !pipe->hose || scene_joined(scene, pipe->equipment);
+    const unsigned colour = pipe->hose ? (joined ? scene_colour(scene, pipe->equipment) : COLOUR_PAPER)
+                                       : scene_colour(scene, pipe->gas);
+    pipe_stroke(frame, pipe, begin, hose_end(scene, pipe, end) - (joined ? 0.0 : 3.0), colour, pipe->width);
+}
+
+/* Where two pipes cross, the lower one is cut by white. */
+static void crossings_cut(struct frame *frame, const struct plate *plate, int upper)
+{
+    const struct plate_pipe *over = &plate->pipe[upper];
+    for (int k = 0; k < upper; k++) {
+        const struct plate_pipe *under = &plate->pipe[k];
+        for (int p = 1; p < over->points; p++)
+            for (int q = 1; q < under->points; q++) {
+                const struct plate_point a = over->point[p - 1], b = over->point[p];
+                const struct plate_point c = under->point[q - 1], d = under->point[q];
+                const bool level = fabs(a.y - b.y) < 0.5, other_level = fabs(c.y - d.y) < 0.5;
+                if (level == other_level)
+                    continue;
+                const double x = level ? c.x : a.x, y = level ? a.y : c.y;
+                const bool on = x > fmin(level ? a.x : c.x, level ? b.x : d.x) + 4.0 &&
+                                x < fmax(level ? a.x : c.x, level ? b.x : d.x) - 4.0 &&
+                                y > fmin(level ? c.y : a.y, level ? d.y : b.y) + 4.0 &&
+                                y < fmax(level ? c.y : a.y, level ? d.y : b.y) - 4.0;
+                if (on)
+                    frame_bar(frame, x - 24.0, y - 24.0, 48.0, 48.0, COLOUR_PAPER);
+            }
+    }
+}
+
+static void plate_still(struct frame *frame, const struct scene *scene)
+{
+    const struct plate *plate = scene->plate;
+    for (int k = 0; k < plate->pipes; k++)
+        if (!plate->pipe[k].hose)
+            pipe_outer(frame, scene, &plate->pipe[k]);
+    for (int k = 0; k < plate->bodies; k++)
+        if (plate->body[k].drawn->still)
+            plate->body[k].drawn->still(frame, scene, &plate->body[k]);
+}
+
+static void plate_spots(struct frame *frame, const struct plate *plate)
+{
+    for (int k = 0; k < plate->pipes; k++) {
+        const struct plate_pipe *pipe = &plate->pipe[k];
+        for (int p = 1; p < pipe->points; p++) {
+            const struct plate_point a = pipe->point[p - 1], b = pipe->point[p];
+            const struct frame_box run = {fmin(a.x, b.x), fmin(a.y, b.y), fmax(a.x, b.x), fmax(a.y, b.y)};
+            frame_spot(frame, SPOT_PLATE_PART, pipe->part, box_grown(run, 0.5 * pipe->width), 0.0, 0.0);
+        }
+    }
+    for (int k = 0; k < plate->bodies; k++)
+        if (plate->body[k].part >= 0)
+            frame_spot(frame, SPOT_PLATE_PART, plate->body[k].part, plate->body[k].box, 0.0, 0.0);
+}
+
+static void ring_draw(struct frame *frame, struct frame_box box)
+{
+    const struct frame_box ring = box_grown(box, 7.0);
+    frame_path(frame);
+    frame_rounded(frame, ring.x0, ring.y0, ring.x1 - ring.x0, ring.y1 - ring.y0, 10.0);
+    frame_stroke(frame, COLOUR_INK, 4.0);
+}
+
+static void rings_draw(struct frame *frame, const struct scene *scene)
+{
+    const struct view *view = scene->view;
+    if (view->focus >= 0)
+        ring_draw(frame, scene->plate->body[view->focus].box);
+    const int body = view->hover >= 0 ? scene->plate->body_of[view->hover] : -1;
+    if (body >= 0 && body != view->focus)
+        ring_draw(frame, scene->plate->body[body].box);
+}
+
+/* Names of lines that carry several holes: beside their closed end, with what leaves by them all. */
+static void line_names(struct frame *frame, const struct scene *scene)
+{
+    const struct plate *plate = scene->plate;
+    for (int k = 0; k < plate->pipes; k++) {
+        const struct plate_pipe *pipe = &plate->pipe[k];
+        const int end = pipe->end[1].dead ? 1 : pipe->end[0].dead ? 0 : -1;
+        if (end < 0 || !plate->body[pipe->end[end].body].crowded)
+            continue;
+        char name[64], flow[48];
+        double leaving = 0.0;
+        for (int b = 0; b < plate->bodies; b++)
+            if (plate->body[b].host_pipe == k && plate->body[b].drawn == &hole_drawn)
+                leaving += fabs(scene_flow(scene, plate->body[b].part));
+        const struct plate_port *port = &pipe->end[end].port;
+        const bool rightward = port->side == SIDE_LEFT;
+        const double x = port->x + (rightward ? 14.0 : -14.0);
+        struct text_style style = {26.0, 500, COLOUR_INK, rightward ? 0.0 : 1.0};
+        const struct unit_view unit = unit_view(ULLAGE_LENGTH, scene->view->units);
+        snprintf(name, sizeof name, "%s, %s", ullage_model_part(scene->model, pipe->part).label, unit.unit);
+        name[0] = name[0] >= 'a' && name[0] <= 'z' ? (char)(name[0] - 'a' + 'A') : name[0];
+        frame_text(frame, x, port->y + 2.0, style, name);
+        style.weight = 600;
+        style.size = 28.0;
+        scene_text(scene, leaving, ULLAGE_VOLUME_FLOW, flow, sizeof flow);
+        frame_text(frame, x, port->y + 36.0, style, flow);
+    }
+}
+
+static void plate_live(struct frame *frame, const struct scene *scene)
+{
+    const struct plate *plate = scene->plate;
+    for (int k = 0; k < plate->bodies; k++)
+        if (plate->body[k].drawn->gas)
+            plate->body[k].drawn->gas(frame, scene, &plate->body[k]);
+    for (int k = 0; k < plate->pipes; k++)
+        if (plate->pipe[k].hose)
+            pipe_outer(frame, scene, &plate->pipe[k]);
+    for (int k = 0; k < plate->pipes; k++) {
+        crossings_cut(frame, plate, k);
+        if (plate->pipe[k].points > 1)
+            pipe_inner(frame, scene, &plate->pipe[k]);
+    }
+    for (int k = 0; k < plate->pipes; k++)
+        if (plate->pipe[k].points > 1 && (!plate->pipe[k].hose || scene_joined(scene, plate->pipe[k].equipment)))
+            marks_pipe(frame, scene, k);
+    plate_spots(frame, plate);
+    for (int k = 0; k < plate->bodies; k++)
+        if (plate->body[k].drawn->front)
+            plate->body[k].drawn->front(frame, scene, &plate->body[k]);
+    line_names(frame, scene);
+    rings_draw(frame, scene);
+}
+
+/* ---- gutter and charts --------------------------------------------------------------------------------------------- */
+struct charts {
+    struct clock_bar bar;
+    struct strip strip[STRIPS];
+    struct strip_data data[STRIPS][2]; /* ours, and what lies behind */
+    double present[STRIPS];
+};
+
+static int strip_channel(const struct scene *scene, int strip)
+{
+    const int recorded = scene->view->strip[strip];
+    return recorded >= 0 && recorded < scene->cast->recorded_count ? scene->cast->recorded[recorded] : -1;
+}
+
+static bool is_hole_channel(const struct ullage_channel *channel)
+{
+    return channel->dimension == ULLAGE_LENGTH && strstr(channel->quantity, "hole");
+}
+
+static void charts_make(struct charts *charts, const struct scene *scene, const struct layout *layout)
+{
+    double tick, doubt;
+    const double whole = plan_whole(scene->plan, scene->now, &tick);
+    charts->bar = (struct clock_bar){layout->chart_x0, layout->chart_x1, layout->bar_y0, layout->bar_y1, whole, tick};
+    for (int k = 0; k < STRIPS; k++) {
+        const int channel = strip_channel(scene, k);
+        struct strip *strip = &charts->strip[k];
+        *strip = (struct strip){.x0 = layout->chart_x0,
+                                .x1 = layout->chart_x1,
+                                .y0 = layout->strip_y[k],
+                                .y1 = layout->strip_y[k] + layout->strip_high,
+                                .whole = whole,
+                                .bright = scene->view->bright};
+        if (channel < 0)
+            continue;
+        const struct ullage_channel about = ullage_model_channel(scene->model, channel);
+        const int column = 1 + scene->view->strip[k];
+        charts->data[k][0] = (struct strip_data){scene->traces, column};
+        charts->data[k][1] = (struct strip_data){scene->behind, column};
+        charts->present[k] = scene->now->value[channel];
+        const double limit = is_hole_channel(&about) ? leading_limit(scene->model, &doubt) : (double)NAN;
+        strip_scale(strip, &about, scene->view->units, charts->data[k], scene->behind ? 2 : 1,
+                    isfinite(limit) ? limit : charts->present[k]);
+    }
+}
+
+static void strip_draw(struct frame *frame, const struct scene *scene, const struct charts *charts, int index)
+{
+    const int channel = strip_channel(scene, index);
+    if (channel < 0)
+        return;
+    const struct strip *strip = &charts->strip[index];
+    const struct strip_data *data = charts->data[index];
+    const struct ullage_channel about = ullage_model_channel(scene->model, channel);
+    double doubt;
+    const double limit = is_hole_channel(&about) ? leading_limit(scene->model, &doubt) : (double)NAN;
+    if (strip->pressure)
+        strip_area(frame, strip, &data[0], scene->now->time, charts->present[index]);
+    strip_grid(frame, strip);
+    if (scene->behind)
+        strip_trace(frame, strip, &data[1], (double)INFINITY, (double)NAN, TRACE_BRANCH);
+    if (scene->now->latest > scene->now->time)
+        strip_trace(frame, strip, &data[0], scene->now->latest, (double)NAN, TRACE_BRANCH);
+    strip_trace(frame, strip, &data[0], scene->now->time, charts->present[index], TRACE_INK);
+    if (isfinite(limit)) {
+        char text[64], size[40];
+        snprintf(text, sizeof text, "limit %s", scene_text(scene, limit, ULLAGE_LENGTH, size, sizeof size));
+        strip_limit(frame, strip, limit, text);
+    }
+}
+
+static void gutter_name(struct frame *frame, const struct scene *scene, const struct layout *layout, int index)
+{
+    const int channel = strip_channel(scene, index);
+    if (channel < 0)
+        return;
+    char text[96];
+    const double room = layout->chart_x0 - PICTURE_MARGIN - 70.0, top = layout->strip_y[index];
+    struct text_style name = {26.0, 500, COLOUR_INK, 0.0};
+    const struct ullage_channel about = ullage_model_channel(scene->model, channel);
+    channel_words(scene->model, channel, false, text, sizeof text);
+    if (frame_text_width(frame, name, text) > room)
+        name.size = 22.0;
+    if (frame_text_width(frame, name, text) > room)
+        channel_words(scene->model, channel, true, text, sizeof text);
+    frame_text(frame, PICTURE_MARGIN, top + 20.0, name, text);
+    const struct text_style big = {46.0, 600, COLOUR_INK, 0.0}, unit = {26.0, 500, COLOUR_SOFT, 0.0};
+    const struct figure figure = figure_make(scene->now->value[channel], about.dimension, scene->view->units);
+    const double after = PICTURE_MARGIN + frame_text(frame, PICTURE_MARGIN, top + 68.0, big, figure.number) + 12.0;
+    if (after + frame_text_width(frame, unit, figure.unit) < layout->chart_x0 - 40.0)
+        frame_text(frame, after, top + 68.0, unit, figure.unit);
+    const struct frame_box box = {PICTURE_MARGIN, top, layout->chart_x0 - 60.0, top + layout->strip_high};
+    frame_spot(frame, SPOT_GUTTER, index, box, 0.0, 0.0);
+}
+
+static void run_sign(struct frame *frame, double x, double baseline, bool playing)
+{
+    if (!playing) {
+        frame_bar(frame, x, baseline - 26.0, 8.0, 26.0, COLOUR_INK);
+        frame_bar(frame, x + 14.0, baseline - 26.0, 8.0, 26.0, COLOUR_INK);
+        return;
+    }
+    frame_path(frame);
+    frame_move(frame, x, baseline - 27.0);
+    frame_line(frame, x + 23.0, baseline - 13.0);
+    frame_line(frame, x, baseline + 1.0);
+    frame_close(frame);
+    frame_fill(frame, COLOUR_INK);
+}
+
+static void clock_draw(struct frame *frame, const struct scene *scene, const struct layout *layout, double whole)
+{
+    char text[48];
+    const struct text_style big = {46.0, 600, COLOUR_INK, 0.0}, soft = {22.0, 500, COLOUR_SOFT, 0.0};
+    const double baseline = layout->bar_y0 + 34.0;
+    run_sign(frame, PICTURE_MARGIN, baseline - 4.0, scene->view->playing);
+    const double wide =
+        frame_text(frame, PICTURE_MARGIN + 38.0, baseline, big, clock_text(scene->now->time, whole, text, sizeof text));
+    const struct frame_box clock = {PICTURE_MARGIN, baseline - 44.0, PICTURE_MARGIN + 38.0 + wide, baseline + 8.0};
+    frame_spot(frame, SPOT_CLOCK, 0, clock, 0.0, 0.0);
+    const double below = baseline + 34.0;
+    rate_text(scene->view->rate, text, sizeof text);
+    if (frame_text_width(frame, soft, text) > layout->chart_x0 - PICTURE_MARGIN - 50.0)
+        snprintf(strstr(text, "×") ? strstr(text, "×") : text, 4, "×");
+    const double rate = frame_text(frame, PICTURE_MARGIN, below, soft, text);
+    const double half = 0.5 * rate;
+    const struct frame_box less = {PICTURE_MARGIN, below - 22.0, PICTURE_MARGIN + half, below + 8.0};
+    const struct frame_box more = {PICTURE_MARGIN + half, below - 22.0, PICTURE_MARGIN + rate, below + 8.0};
+    frame_spot(frame, SPOT_RATE_LESS, 0, less, 0.0, 0.0);
+    frame_spot(frame, SPOT_RATE_MORE, 0, more, 0.0, 0.0);
+}
+
+static void charts_draw(struct frame *frame, const struct scene *scene, const struct layout *layout)
+{
+    struct charts charts = {0};
+    charts_make(&charts, scene, layout);
+    for (int k = 0; k < STRIPS; k++) {
+        strip_draw(frame, scene, &charts, k);
+        gutter_name(frame, scene, layout, k);
+    }
+    const double foot = layout->strip_y[1] + layout->strip_high;
+    double right = 0.0;
+    for (int k = 0; k < scene->now->marks; k++)
+        right = clock_event(frame, &charts.bar, &scene->now->mark[k], layout->strip_y[0], foot, right);
+    clock_bar_draw(frame, &charts.bar, scene->model, scene->now, scene->plan);
+    clock_now(frame, &charts.bar, scene->now->time, layout->strip_y[0] - 4.0);
+    const struct frame_box box = {charts.bar.x0, charts.bar.y0, charts.bar.x1, charts.bar.y1};
+    frame_spot(frame, SPOT_TIME_BAR, 0, box, 0.0, charts.bar.whole);
+    clock_draw(frame, scene, layout, charts.bar.whole);
+}
+
+/* ---- the whole ----------------------------------------------------------------------------------------------------- */
+void picture_draw(struct frame *frame, const struct scene *scene, struct text_measure measure)
+{
+    const struct layout layout = layout_make(scene->view->width, scene->view->height);
+    frame_clear(frame, layout.width, PICTURE_HEIGHT, layout.least_text, measure);
+    frame_bar(frame, 0.0, 0.0, layout.width, PICTURE_HEIGHT, COLOUR_PAPER);
+    key_still(frame, scene, &layout);
+    frame_origin(frame, layout.plate_x, layout.plate_y);
+    plate_still(frame, scene);
+    frame_origin(frame, 0.0, 0.0);
+    frame_still(frame);
+    head_draw(frame, scene, &layout);
+    sentence_draw(frame, scene, &layout);
+    key_live(frame, scene, &layout);
+    frame_origin(frame, layout.plate_x, layout.plate_y);
+    plate_live(frame, scene);
+    frame_origin(frame, 0.0, 0.0);
+    column_draw(frame, scene, &layout);
+    charts_draw(frame, scene, &layout);
+}
+
+/* How much a channel is worth a strip of its own at first. */
+static int strip_worth(const struct ullage_channel *channel)
+{
+    if (!strcmp(channel->quantity, "gauge_pressure"))
+        return 5;
+    if (!strcmp(channel->quantity, "hole"))
+        return 4;
+    if (channel->dimension == ULLAGE_VOLUME_FLOW)
+        return 3;
+    return channel->part >= 0 ? 2 : 1;
+}
+
+void picture_strips(const struct ullage_model *model, int strip[STRIPS])
+{
+    int taken_dimension = ULLAGE_NUMBER, taken = -1;
+    for (int s = 0; s < STRIPS; s++) {
+        strip[s] = -1;
+        int best = -1;
+        for (int k = 0; k < ullage_model_recorded(model); k++) {
+            const struct ullage_channel channel = ullage_model_channel(model, ullage_model_recorded_channel(model, k));
+            int worth = strip_worth(&channel);
+            if (taken >= 0 && channel.dimension == taken_dimension)
+                worth = 0; /* another kind of number tells more */
+            if (k != taken && worth > best) {
+                best = worth;
+                strip[s] = k;
+            }
+        }
+        taken = strip[s];
+        if (taken >= 0)
+            taken_dimension = ullage_model_channel(model, ullage_model_recorded_channel(model, taken)).dimension;
+    }
+}
+
+int picture_next_strip(const struct ullage_model *model, int strip)
+{
+    const int recorded = ullage_model_recorded(model);
+    return recorded > 0 ? (strip + 1) % recorded : -1;
+}

@@ -1,0 +1,15 @@
+/* picture.h  From a moment and what a person wants to see, a frame. A pure function: the same inputs, the same frame. */
+#ifndef VIEW_PICTURE_H
+#define VIEW_PICTURE_H
+
+#include "view/layout.h"
+#include "view/scene.h"
+
+void picture_draw(struct frame *frame, const struct scene *scene, struct text_measure measure);
+
+/* The recorded channels that the strips show at first: tank pressure, then what a meter or another dimension says. */
+void picture_strips(const struct ullage_model *model, int strip[STRIPS]);
+/* Moves a strip to the next recorded channel. */
+int picture_next_strip(const struct ullage_model *model, int strip);
+
+#endif

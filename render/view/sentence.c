@@ -1,0 +1,197 @@
+/* sentence.c  The sentence at the top. Ways out of and into the system are weighed by their flow; the largest, and how it
+ * stands to what the supply gives, picks the words. */
+#include "view/sentence.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "view/cast.h"
+
+#define FLOW_LEAST (0.002e-3 / 60.0) /* m3/s: what is smaller is not told */
+#define PRESSURE_LEAST 20.0          /* Pa: what is nearer to the air's pressure is called that */
+#define NEARLY_ALL 0.85              /* share of the supply's flow that leaves by one way */
+#define HALF 0.4
+#define CRITICAL 0.53                /* pressure ratio below which a hole is choked, about, for any gas here */
+
+struct way {
+    int part;    /* -1: none */
+    double flow; /* m3/s standard, outward */
+};
+
+struct account {
+    double supplied, leaving, entering; /* m3/s, all >= 0 */
+    struct way out, in;                 /* the largest of each */
+    struct way within;                  /* the largest between two gas spaces, by its `from` to `to` */
+    int space;                          /* part of the largest gas space, -1: none */
+    double gauge;                       /* Pa, of that space */
+};
+
+/* Looked up by name: the report asks for a sentence now and then, a frame once. */
+static double value_of(const struct ullage_model *model, const double *value, const char *part, const char *quantity)
+{
+    char name[160];
+    snprintf(name, sizeof name, "%s.%s", part, quantity);
+    const int channel = ullage_model_find_channel(model, name);
+    return channel < 0 ? (double)NAN : value[channel];
+}
+
+static bool is(const struct ullage_part *part, const char *type)
+{
+    return !strcmp(part->type, type);
+}
+
+static const struct ullage_link *link_of(const struct ullage_part *part, const char *key)
+{
+    for (int k = 0; k < part->links; k++)
+        if (!strcmp(part->link[k].key, key))
+            return &part->link[k];
+    return NULL;
+}
+
+static bool is_outside(const struct ullage_model *model, const struct ullage_link *link)
+{
+    if (!link || link->part == -1)
+        return true;
+    return link->part >= 0 && !strcmp(ullage_model_part(model, link->part).type, "manifold");
+}
+
+static void way_weigh(struct way *best, int part, double flow)
+{
+    if (flow > best->flow)
+        *best = (struct way){part, flow};
+}
+
+static void passage_book(struct account *book, const struct ullage_model *model, int index, const double *value)
+{
+    const struct ullage_part part = ullage_model_part(model, index);
+    const struct ullage_link *from = link_of(&part, is(&part, "cap") ? "of" : "from"), *to = link_of(&part, "to");
+    const double flow = value_of(model, value, part.id, "standard_flow");
+    if (!isfinite(flow) || !from)
+        return;
+    const bool out_end = is_outside(model, to) || (to && to->part == -2), in_end = is_outside(model, from);
+    if (out_end == in_end) {
+        way_weigh(&book->within, index, fabs(flow));
+        return;
+    }
+    const double outward = out_end ? flow : -flow;
+    book->leaving += fmax(outward, 0.0);
+    book->entering += fmax(-outward, 0.0);
+    way_weigh(&book->out, index, outward);
+    way_weigh(&book->in, index, -outward);
+}
+
+static void account_make(struct account *book, const struct ullage_model *model, const double *value)
+{
+    *book = (struct account){.out = {-1, 0.0}, .in = {-1, 0.0}, .within = {-1, 0.0}, .space = -1};
+    double largest = 0.0;
+    for (int p = 0; p < ullage_model_parts(model); p++) {
+        const struct ullage_part part = ullage_model_part(model, p);
+        const double volume = ullage_model_parameter(model, p, "volume");
+        if ((is(&part, "tank") || is(&part, "vessel")) && volume > largest) {
+            largest = volume;
+            book->space = p;
+        }
+        if (is(&part, "supply")) {
+            const double flow = value_of(model, value, part.id, "standard_flow");
+            book->supplied += isfinite(flow) ? fmax(flow, 0.0) : 0.0;
+        } else if (is(&part, "hole") || is(&part, "valve") || is(&part, "cap"))
+            passage_book(book, model, p, value);
+        else if (is(&part, "line") && (is_outside(model, link_of(&part, "to")) || is_outside(model, link_of(&part, "from"))))
+            passage_book(book, model, p, value);
+    }
+    if (book->space >= 0)
+        book->gauge = value_of(model, value, ullage_model_part(model, book->space).id, "gauge_pressure");
+}
+
+/* "the vent valve"; a one-letter id is a leak. */
+static const char *the(const struct ullage_model *model, int part, char *room, int size)
+{
+    const struct ullage_part about = ullage_model_part(model, part);
+    const struct ullage_link *from = link_of(&about, "from");
+    const bool digit = *about.label && strpbrk(about.label + strlen(about.label) - 1, "0123456789");
+    if (is(&about, "hole") && from && from->opening && *from->opening)
+        snprintf(room, (size_t)size, "the hole at the %s", from->opening);
+    else if (strlen(about.label) == 1)
+        snprintf(room, (size_t)size, "leak %s", about.label);
+    else
+        snprintf(room, (size_t)size, "%s%s", digit ? "" : "the ", about.label);
+    return room;
+}
+
+static bool choked(const struct ullage_model *model, const double *value, int part)
+{
+    const struct ullage_part about = ullage_model_part(model, part);
+    const int air = ullage_model_find_channel(model, "air.pressure");
+    double pressure[2] = {0.0, 0.0};
+    const char *const keys[] = {is(&about, "cap") ? "of" : "from", "to"};
+    for (int e = 0; e < 2; e++) {
+        const struct ullage_link *link = link_of(&about, keys[e]);
+        pressure[e] = link && link->part >= 0 ? value_of(model, value, ullage_model_part(model, link->part).id, "pressure")
+                      : air >= 0              ? value[air]
+                                              : (double)NAN;
+    }
+    return fmin(pressure[0], pressure[1]) < CRITICAL * fmax(pressure[0], pressure[1]);
+}
+
+static void tell_supply(const struct account *book, const struct ullage_model *model, char *room, int size)
+{
+    char way[96];
+    const double share = book->leaving / book->supplied;
+    if (book->out.part < 0 || share < 0.1)
+        snprintf(room, (size_t)size, "the gas goes into filling the system, and the pressure climbs");
+    else if (share < HALF)
+        snprintf(room, (size_t)size, "most of the gas still fills the system, some leaves at %s",
+                 the(model, book->out.part, way, sizeof way));
+    else if (share < NEARLY_ALL)
+        snprintf(room, (size_t)size, "the system fills more slowly, the more leaves at %s",
+                 the(model, book->out.part, way, sizeof way));
+    else if (book->out.flow > HALF * book->leaving)
+        snprintf(room, (size_t)size, "in equals out: nearly all the supply gives leaves at %s",
+                 the(model, book->out.part, way, sizeof way));
+    else
+        snprintf(room, (size_t)size, "in equals out: what the supply gives leaves by several ways");
+}
+
+static void tell_alone(const struct account *book, const struct ullage_model *model, const double *value, char *room,
+                       int size)
+{
+    char way[96], space[96] = "the system";
+    if (book->space >= 0)
+        the(model, book->space, space, sizeof space);
+    const struct way *most = book->out.flow >= book->in.flow ? &book->out : &book->in;
+    if (most->part >= 0 && most->flow > FLOW_LEAST && most->flow >= 0.5 * book->within.flow) {
+        const bool out = most == &book->out;
+        the(model, most->part, way, sizeof way);
+        if (choked(model, value, most->part))
+            snprintf(room, (size_t)size, "%s is choked: the gas runs at the speed of sound, and less pressure behind it pulls no more",
+                     way);
+        else if (book->entering > HALF * book->leaving && book->leaving > HALF * book->entering)
+            snprintf(room, (size_t)size, "gas passes through: as much comes in as goes out by %s", way);
+        else
+            snprintf(room, (size_t)size, out ? "%s lets gas out by %s" : "%s draws gas in by %s", space, way);
+    } else if (book->within.part >= 0 && book->within.flow > FLOW_LEAST)
+        snprintf(room, (size_t)size, "gas passes through %s until the pressures on both sides meet",
+                 the(model, book->within.part, way, sizeof way));
+    else if (fabs(book->gauge) > PRESSURE_LEAST)
+        snprintf(room, (size_t)size, "nothing flows: %s holds its pressure", space);
+    else
+        snprintf(room, (size_t)size, "nothing flows: inside and outside are at the same pressure");
+}
+
+const char *sentence_make(const struct ullage_model *model, const double *value, int step, char *room, int size)
+{
+    struct account book;
+    char clause[256];
+    account_make(&book, model, value);
+    if (book.supplied > FLOW_LEAST)
+        tell_supply(&book, model, clause, sizeof clause);
+    else
+        tell_alone(&book, model, value, clause, sizeof clause);
+    const char *title = step >= 0 ? ullage_model_step(model, step).title : "";
+    if (*title)
+        snprintf(room, (size_t)size, "%s: %s.", title, clause);
+    else
+        snprintf(room, (size_t)size, "%c%s.", clause[0] >= 'a' && clause[0] <= 'z' ? clause[0] - 32 : clause[0], clause + 1);
+    return room;
+}

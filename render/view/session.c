@@ -1,0 +1,203 @@
+/* session.c  The loop around a run: input, time, picture. */
+#include "view/session.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define REACH_PIXELS 6.0     /* around a spot that still counts */
+#define GRID_SHARE 4000.0    /* steps of the grid in a whole run */
+#define GRID_LEAST 0.02      /* s */
+#define GRID_MOST 60.0
+#define FIRST_RATE_SPAN 40.0 /* s on the wall that a run shorter or longer than that takes at first, about */
+
+static bool plate_renew(struct session *session)
+{
+    const struct layout layout = layout_make(session->view.width, session->view.height);
+    if (session->plate.model && fabs(layout.least_text - session->least_text) < 1e-9)
+        return true;
+    const int focus_part = session->view.focus >= 0 ? session->plate.body[session->view.focus].part : -1;
+    plate_free(&session->plate);
+    session->least_text = layout.least_text;
+    if (!plate_make(&session->plate, session->model, session->measure, layout.least_text))
+        return false;
+    session->view.focus = focus_part >= 0 ? session->plate.body_of[focus_part] : -1;
+    return true;
+}
+
+static double first_rate(const struct plan *plan)
+{
+    double rate = 1.0;
+    while (plan->end / rate > 2.0 * FIRST_RATE_SPAN && rate < RATE_MOST)
+        rate = rate_faster(rate);
+    while (plan->end / rate < 0.1 * FIRST_RATE_SPAN && rate > RATE_LEAST)
+        rate = rate_slower(rate);
+    return rate;
+}
+
+static void view_begin(struct view *view, const struct ullage_model *model, const struct plan *plan, int width, int height)
+{
+    *view = (struct view){.width = width, .height = height, .hole = -1, .focus = -1, .hover = -1};
+    view->rate = first_rate(plan);
+    view->page = ullage_model_steps(model) > 0 ? PAGE_STEPS : PAGE_READINGS;
+    picture_strips(model, view->strip);
+}
+
+bool session_make(struct session *session, const struct ullage_model *model, struct ullage_run *run,
+                  struct text_measure measure, int width, int height, bool live)
+{
+    *session = (struct session){.model = model, .run = run, .measure = measure};
+    session->grip.what = SPOT_NONE;
+    traces_make(&session->traces, model);
+    traces_make(&session->branch, model);
+    session->grid_value = calloc((size_t)ullage_model_channels(model) + 1, sizeof *session->grid_value);
+    if (!session->grid_value || !cast_make(&session->cast, model) || !plan_make(&session->plan, model) ||
+        !motion_make(&session->motion, model) || !motion_make(&session->shown, model) ||
+        !snapshot_make(&session->now, model))
+        return false;
+    view_begin(&session->view, model, &session->plan, width, height);
+    session->grid_step = fmin(fmax(session->plan.end / GRID_SHARE, GRID_LEAST), GRID_MOST);
+    session->history = live ? ullage_history_create(model, run) : NULL;
+    if (live && !session->history)
+        return false;
+    ullage_run_values(model, run, session->grid_value, NULL);
+    session->grid_time = ullage_run_time(run);
+    return plate_renew(session);
+}
+
+void session_free(struct session *session)
+{
+    ullage_history_free(session->history);
+    cast_free(&session->cast);
+    plan_free(&session->plan);
+    plate_free(&session->plate);
+    snapshot_free(&session->now);
+    motion_free(&session->motion);
+    motion_free(&session->shown);
+    traces_free(&session->traces);
+    traces_free(&session->branch);
+    frame_free(&session->frame);
+    free(session->grid_value);
+    *session = (struct session){0};
+}
+
+bool session_resize(struct session *session, int width, int height)
+{
+    session->view.width = width;
+    session->view.height = height;
+    return plate_renew(session);
+}
+
+void session_say(struct session *session, const char *text)
+{
+    snprintf(session->view.message, sizeof session->view.message, "%s", text);
+}
+
+/* ---- time ---------------------------------------------------------------------------------------------------------- */
+static void present_take(struct session *session)
+{
+    traces_take(&session->traces, session->run);
+    const double latest = session->history ? ullage_history_latest(session->history) : ullage_run_time(session->run);
+    snapshot_take(&session->now, session->model, session->run, latest);
+    session->now.finished = session->status == ULLAGE_FINISHED;
+}
+
+void session_tick(struct session *session, double seconds)
+{
+    if (!session->view.playing)
+        return;
+    const double wanted = ullage_run_time(session->run) + seconds * session->view.rate;
+    session->status = ullage_history_advance(session->history, wanted);
+    if (session->status != ULLAGE_PAUSED)
+        session->view.playing = false;
+    present_take(session);
+    motion_advance(&session->motion, &session->cast, session->now.value, seconds);
+}
+
+enum ullage_status session_follow(struct session *session, double time)
+{
+    enum ullage_status status = ULLAGE_PAUSED;
+    while (status == ULLAGE_PAUSED && session->grid_time + session->grid_step <= time) {
+        const double next = session->grid_time + session->grid_step;
+        status = ullage_run_advance(session->model, session->run, next);
+        if (status != ULLAGE_PAUSED)
+            break;
+        motion_advance(&session->motion, &session->cast, session->grid_value, session->grid_step);
+        ullage_run_values(session->model, session->run, session->grid_value, NULL);
+        session->grid_time = next;
+    }
+    if (status == ULLAGE_PAUSED)
+        status = ullage_run_advance(session->model, session->run, time);
+    session->status = status;
+    const double reached = ullage_run_time(session->run);
+    motion_copy(&session->shown, &session->motion);
+    motion_advance(&session->shown, &session->cast, session->grid_value, fmax(reached - session->grid_time, 0.0));
+    present_take(session);
+    return status;
+}
+
+/* ---- picture ------------------------------------------------------------------------------------------------------- */
+static struct scene scene_of(const struct session *session)
+{
+    return (struct scene){.model = session->model,
+                          .plate = &session->plate,
+                          .cast = &session->cast,
+                          .now = &session->now,
+                          .view = &session->view,
+                          .motion = session->history ? &session->motion : &session->shown,
+                          .plan = &session->plan,
+                          .traces = &session->traces,
+                          .behind = session->branch.rows ? &session->branch : NULL};
+}
+
+const struct frame *session_frame(struct session *session)
+{
+    present_take(session);
+    const struct scene scene = scene_of(session);
+    picture_draw(&session->frame, &scene, session->measure);
+    const bool short_of_memory = session->frame.out_of_memory || session->now.out_of_memory || session->traces.out_of_memory;
+    return short_of_memory ? NULL : &session->frame;
+}
+
+/* ---- what a person wants ------------------------------------------------------------------------------------------- */
+static void go(struct session *session, double time)
+{
+    const double latest = ullage_history_latest(session->history);
+    session->status = time > latest ? ullage_history_advance(session->history, time)
+                                    : ullage_history_go(session->history, fmin(time, latest));
+    present_take(session);
+}
+
+/* What stands after this moment becomes a branch behind, and the run goes on another way. */
+static void do_command(struct session *session, const struct intent *intent)
+{
+    const double time = ullage_run_time(session->run);
+    const char *wrong = ullage_run_command(session->model, session->run, intent->what, intent->value);
+    if (wrong) {
+        session_say(session, wrong);
+        return;
+    }
+    traces_cut(&session->traces, time, &session->branch);
+    session->view.message[0] = '\0';
+    if (session->status == ULLAGE_FINISHED)
+        session->status = ULLAGE_PAUSED;
+    present_take(session);
+}
+
+enum intent_kind session_input(struct session *session, struct input input)
+{
+    const struct layout layout = layout_make(session->view.width, session->view.height);
+    const struct scene scene = scene_of(session);
+    input.x = (input.x - layout.left) / layout.scale;
+    input.y = (input.y - layout.top) / layout.scale;
+    const struct intent intent =
+        intent_of(&input, &session->view, &session->grip, &scene, &session->frame, REACH_PIXELS / layout.scale);
+    if (intent.kind == INTENT_GO)
+        go(session, intent.number);
+    else if (intent.kind == INTENT_COMMAND)
+        do_command(session, &intent);
+    else
+        return intent.kind;
+    return INTENT_NONE;
+}
