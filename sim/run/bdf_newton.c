@@ -77,7 +77,7 @@ static bool matrix_renew(const struct attempt *attempt, bool slopes)
     }
     const double gamma = attempt->formula.step / attempt->formula.l[1];
     bdf->effort.factorizations++;
-    if (sparse_factorize(attempt->plan, system, value, gamma, block_factor(bdf), block_work(bdf)) > WORST_GROWTH)
+    if (sparse_factorize(attempt->plan, system, value, gamma, block_factor(bdf)) > WORST_GROWTH)
         return false;
     bdf->factored = gamma;
     bdf->rate = 1.0;

@@ -5,9 +5,12 @@
  *   order     minimum degree: eliminate the state with fewest neighbours, the lowest index among equals, and join its
  *             neighbours to each other [ROSE1972]. What a state is joined to when it goes is its row of U and its
  *             column of L. Networks of vessels are chains with blocks, where this leaves almost no fill.
- *   factors   row by row in that order: spread a row of M over `work`, take off multiples of the finished rows above
- *             it (L U = M with ones on L's diagonal), gather it again. The inner loop knows its places; it never looks
- *             for one. Stored: L, the reciprocal pivot, U, by rows in one array [DUFF1986].
+ *   factors   pivot by pivot: divide the column below, take multiples of the pivot's row off the rows below (L U = M
+ *             with ones on L's diagonal). Those rows wait for nobody but the pivot, so the processor can work on several
+ *             at a time. Stored: L, the reciprocal pivot, U, by rows in one array [DUFF1986].
+ *   tape      where each number goes, in the order in which it is wanted: for every pivot and every row below it, the
+ *             place of L's entry, then runs of neighbouring places that take the pivot's row. The loop over numbers
+ *             never looks for one, and its inner part is dense.
  * M is close to I or to a matrix of balances with a strong diagonal, so pivots without exchange are safe; the growth of
  * L, in units of the states' scales, is watched and returned, and the caller shortens the step when it is not so.
  * Same pattern, same order; same numbers, same bits. */
@@ -22,11 +25,12 @@ struct sparse_plan {
     int states;    /* n */
     int nonzeros;  /* of L and U with the diagonal */
     int *order;    /* the state that goes i-th [n] */
-    int *place;    /* where in the order the column of J's p-th entry stands [entries of J's n state rows] */
-    int *start;    /* row i of L and U lies at start[i]..start[i+1] [n+1] */
     int *diagonal; /* start[i] <= diagonal[i] < start[i+1]: L before it, U behind it [n] */
+    int *start;    /* row i of L and U lies at start[i]..start[i+1] [n+1] */
+    int *place;    /* where in L and U the p-th entry of J goes [entries of J's n state rows] */
     int *column;   /* places in the order, ascending in each row [nonzeros] */
-    int room[];    /* the five arrays above */
+    int *tape;     /* for each pivot, for each row below: place of L's entry, count of runs, (place, length) of each */
+    int room[];    /* the arrays above but the last, which is its own */
 };
 
 /* ---- the graph of states: one row of bits each ---- */
@@ -157,6 +161,7 @@ static struct sparse_plan *plan_allocate(int states, int entries, int nonzeros)
     plan->start = plan->diagonal + n;
     plan->place = plan->start + n + 1;
     plan->column = plan->place + entries;
+    plan->tape = NULL;
     return plan;
 }
 
@@ -180,13 +185,80 @@ static void plan_rows(struct sparse_plan *plan, const struct graph *graph)
     assert(filled == plan->nonzeros);
 }
 
-/* `went[state]`: its place in the order. */
+static int place_find(const struct sparse_plan *plan, int row, int column)
+{
+    int p = plan->start[row];
+    while (plan->column[p] != column)
+        p++;
+    return p;
+}
+
+/* `went[state]`: its place in the order [n]. */
 static void plan_places(struct sparse_plan *plan, const struct stiff_system *system, int *went)
 {
     for (int i = 0; i < plan->states; i++)
         went[plan->order[i]] = i;
-    for (int p = 0; p < system->start[plan->states]; p++)
-        plan->place[p] = went[system->column[p]];
+    for (int i = 0; i < plan->states; i++)
+        for (int p = system->start[i]; p < system->start[i + 1]; p++)
+            plan->place[p] = place_find(plan, went[i], went[system->column[p]]);
+}
+
+/* The part of the tape for one row under one pivot, written unless `tape` is null; returns its length. All columns of the
+ * pivot's row stand in the row below too: elimination has joined them. */
+static size_t tape_row(const struct sparse_plan *plan, int pivot, int row, int *tape)
+{
+    size_t used = 2;
+    int runs = 0;
+    int last = -1;
+    int q = place_find(plan, row, pivot);
+    if (tape)
+        tape[0] = q;
+    for (int p = plan->diagonal[pivot] + 1; p < plan->start[pivot + 1]; p++) {
+        while (plan->column[q] != plan->column[p])
+            q++;
+        if (runs == 0 || q != last + 1) {
+            runs++;
+            used += 2;
+            if (tape) {
+                tape[used - 2] = q;
+                tape[used - 1] = 0;
+            }
+        }
+        if (tape)
+            tape[used - 1]++;
+        last = q;
+    }
+    if (tape)
+        tape[1] = runs;
+    return used;
+}
+
+static size_t tape_write(const struct sparse_plan *plan, int *tape)
+{
+    size_t used = 0;
+    for (int k = 0; k < plan->states; k++)
+        for (int p = plan->diagonal[k] + 1; p < plan->start[k + 1]; p++)
+            used += tape_row(plan, k, plan->column[p], tape ? tape + used : NULL);
+    return used;
+}
+
+static struct sparse_plan *plan_make(const struct stiff_system *system, struct graph *graph, int *order)
+{
+    graph_fill(graph, system);
+    const int nonzeros = order_find(graph, order);
+    struct sparse_plan *const plan = plan_allocate(system->states, system->start[system->states], nonzeros);
+    if (!plan)
+        return NULL;
+    memcpy(plan->order, order, (size_t)system->states * sizeof *order);
+    plan_rows(plan, graph);
+    plan_places(plan, system, order);
+    plan->tape = malloc((tape_write(plan, NULL) + 1) * sizeof *plan->tape);
+    if (!plan->tape) {
+        free(plan);
+        return NULL;
+    }
+    tape_write(plan, plan->tape);
+    return plan;
 }
 
 struct sparse_plan *sparse_plan_create(const struct stiff_system *system)
@@ -196,16 +268,8 @@ struct sparse_plan *sparse_plan_create(const struct stiff_system *system)
     struct sparse_plan *plan = NULL;
     struct graph graph;
     int *const order = malloc((size_t)states * sizeof *order);
-    if (graph_create(&graph, states) && order) {
-        graph_fill(&graph, system);
-        const int nonzeros = order_find(&graph, order);
-        plan = plan_allocate(states, system->start[states], nonzeros);
-    }
-    if (plan) {
-        memcpy(plan->order, order, (size_t)states * sizeof *order);
-        plan_rows(plan, &graph);
-        plan_places(plan, system, order);
-    }
+    if (graph_create(&graph, states) && order)
+        plan = plan_make(system, &graph, order);
     free(order);
     graph_free(&graph);
     return plan;
@@ -213,6 +277,8 @@ struct sparse_plan *sparse_plan_create(const struct stiff_system *system)
 
 void sparse_plan_free(struct sparse_plan *plan)
 {
+    if (plan)
+        free(plan->tape);
     free(plan);
 }
 
@@ -223,44 +289,68 @@ int sparse_nonzeros(const struct sparse_plan *plan)
 
 /* ---- the numbers ---- */
 
-/* Row i of M spread over work; places of fill are cleared. */
-static void row_spread(const struct sparse_plan *plan, const struct stiff_system *system, const double *slope,
-                       double gamma, int i, double *work)
+static void matrix_spread(const struct sparse_plan *plan, const struct stiff_system *system, const double *slope,
+                          double gamma, double *factor)
 {
-    const int state = plan->order[i];
-    for (int p = plan->start[i]; p < plan->start[i + 1]; p++)
-        work[plan->column[p]] = 0.0;
-    for (int p = system->start[state]; p < system->start[state + 1]; p++)
-        work[plan->place[p]] = -gamma * slope[p];
-    work[i] += 1.0;
+    memset(factor, 0, (size_t)plan->nonzeros * sizeof *factor);
+    for (int p = 0; p < system->start[plan->states]; p++)
+        factor[plan->place[p]] = -gamma * slope[p];
+    for (int i = 0; i < plan->states; i++)
+        factor[plan->diagonal[i]] += 1.0;
+}
+
+/* below -= multiple * above, over a run. By twos, which a compiler can make one operation. */
+static inline void run_take(int length, double multiple, const double *restrict above, double *restrict below)
+{
+    int i = 0;
+    for (; i + 1 < length; i += 2) {
+        const double first = below[i] - multiple * above[i];
+        const double second = below[i + 1] - multiple * above[i + 1];
+        below[i] = first;
+        below[i + 1] = second;
+    }
+    if (i < length)
+        below[i] -= multiple * above[i];
+}
+
+/* Largest |L_ik| s_k / s_i. */
+static double growth_of(const struct sparse_plan *plan, const double *scale, const double *factor)
+{
+    double growth = 0.0;
+    for (int i = 0; i < plan->states; i++) {
+        double most = 0.0;
+        for (int p = plan->start[i]; p < plan->diagonal[i]; p++) {
+            const double size = fabs(factor[p]) * scale[plan->order[plan->column[p]]];
+            most = size > most ? size : most;
+        }
+        growth = fmax(growth, most / scale[plan->order[i]]);
+    }
+    return growth;
 }
 
 double sparse_factorize(const struct sparse_plan *plan, const struct stiff_system *system, const double *slope,
-                        double gamma, double *factor, double *work)
+                        double gamma, double *factor)
 {
-    const int *const column = plan->column;
-    double growth = 0.0;
-    for (int i = 0; i < plan->states; i++) {
-        const int middle = plan->diagonal[i];
-        const int end = plan->start[i + 1];
-        double most = 0.0;
-        row_spread(plan, system, slope, gamma, i, work);
-        for (int p = plan->start[i]; p < middle; p++) {
-            const int k = column[p];
-            const double multiple = work[k] * factor[plan->diagonal[k]];
-            most = fmax(most, fabs(multiple) * system->scale[plan->order[k]]);
-            factor[p] = multiple;
-            for (int u = plan->diagonal[k] + 1; u < plan->start[k + 1]; u++)
-                work[column[u]] -= multiple * factor[u];
-        }
-        factor[middle] = 1.0 / work[i];
-        if (!isfinite(factor[middle]))
+    const int *tape = plan->tape;
+    matrix_spread(plan, system, slope, gamma, factor);
+    for (int k = 0; k < plan->states; k++) {
+        const int pivot = plan->diagonal[k];
+        const double inverse = 1.0 / factor[pivot];
+        if (!isfinite(inverse))
             return HUGE_VAL;
-        for (int p = middle + 1; p < end; p++)
-            factor[p] = work[column[p]];
-        growth = fmax(growth, most / system->scale[plan->order[i]]);
+        factor[pivot] = inverse;
+        for (int below = plan->start[k + 1] - pivot - 1; below > 0; below--) {
+            const double multiple = factor[tape[0]] * inverse;
+            const double *above = factor + pivot + 1;
+            factor[tape[0]] = multiple;
+            int runs = tape[1];
+            for (tape += 2; runs > 0; runs--, tape += 2) {
+                run_take(tape[1], multiple, above, factor + tape[0]);
+                above += tape[1];
+            }
+        }
     }
-    return growth;
+    return growth_of(plan, system->scale, factor);
 }
 
 void sparse_solve(const struct sparse_plan *plan, const double *factor, double *b, double *work)

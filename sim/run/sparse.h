@@ -8,10 +8,10 @@
 int sparse_nonzeros(const struct sparse_plan *plan);
 
 /* Factors M = I - gamma J. slope: J's entries in the order of system->column (rows of accounts are not looked at);
- * factor [sparse_nonzeros]; work [n]. Returns the growth max |L_ik| s_k / s_i: near 1 for a well-posed step, infinite
- * where a pivot vanished. factor is of no use then. */
+ * factor [sparse_nonzeros]. Returns the growth max |L_ik| s_k / s_i: moderate for a well-posed step, infinite where a
+ * pivot vanished and factor is of no use. */
 double sparse_factorize(const struct sparse_plan *plan, const struct stiff_system *system, const double *slope,
-                        double gamma, double *factor, double *work);
+                        double gamma, double *factor);
 
 /* Solves M x = b in place of b [n]. work [n]. */
 void sparse_solve(const struct sparse_plan *plan, const double *factor, double *b, double *work);

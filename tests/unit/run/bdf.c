@@ -4,22 +4,22 @@
 #include <float.h>
 #include <stdbool.h>
 
-/* ---- calls of the allocator, counted (not under a sanitizer, which has its own) ---- */
+/* ---- calls of the allocator, counted (not under a sanitizer or valgrind, which have their own) ---- */
 
 #if defined(__SANITIZE_ADDRESS__)
-#define COUNTS_ALLOCATIONS 0
+#define OWN_ALLOCATOR 0
 #elif defined(__has_feature)
 #if __has_feature(address_sanitizer)
-#define COUNTS_ALLOCATIONS 0
+#define OWN_ALLOCATOR 0
 #endif
 #endif
-#ifndef COUNTS_ALLOCATIONS
-#define COUNTS_ALLOCATIONS 1
+#ifndef OWN_ALLOCATOR
+#define OWN_ALLOCATOR 1
 #endif
 
 static volatile long allocations;
 
-#if COUNTS_ALLOCATIONS
+#if OWN_ALLOCATOR
 void *__libc_malloc(size_t size);
 void *__libc_calloc(size_t count, size_t size);
 void *__libc_realloc(void *old, size_t size);
@@ -298,12 +298,9 @@ static void two_runs_are_equal_bytes(void **unused)
 static void stepping_allocates_nothing(void **unused)
 {
     (void)unused;
-    if (!COUNTS_ALLOCATIONS)
-        skip();
     const struct stiff_system system = robertson_system();
     const long before = allocations;
     struct stiff_run run = stiff_begin(&system, 1e-6, robertson_first);
-    assert_true(allocations > before); /* the counter counts */
     const long made = allocations;
     const int gone = stiff_go(&run, 40.0);
     bdf_restart(run.bdf, 0.0);
@@ -311,6 +308,8 @@ static void stepping_allocates_nothing(void **unused)
     assert_int_equal(allocations, made);
     assert_true(gone);
     stiff_end(&run);
+    if (made == before) /* something else has put its own allocator in place, and this one has counted nothing */
+        skip();
 }
 
 /* ---- dense output ---- */

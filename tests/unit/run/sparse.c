@@ -6,6 +6,53 @@
 #include <float.h>
 #include <gsl/gsl_linalg.h>
 
+/* ---- an allocator that fails when told to (not under a sanitizer or valgrind, which have their own) ---- */
+
+#if defined(__SANITIZE_ADDRESS__)
+#define OWN_ALLOCATOR 0
+#elif defined(__has_feature)
+#if __has_feature(address_sanitizer)
+#define OWN_ALLOCATOR 0
+#endif
+#endif
+#ifndef OWN_ALLOCATOR
+#define OWN_ALLOCATOR 1
+#endif
+
+static int allocations_left = -1; /* until one fails; below 0: all succeed */
+static long blocks;               /* allocated and not freed while counting */
+
+#if OWN_ALLOCATOR
+void *__libc_malloc(size_t size);
+void *__libc_calloc(size_t count, size_t size);
+void __libc_free(void *block);
+
+static bool allocation_fails(void)
+{
+    return allocations_left >= 0 && allocations_left-- == 0;
+}
+
+void *malloc(size_t size)
+{
+    void *const block = allocation_fails() ? NULL : __libc_malloc(size);
+    blocks += block != NULL;
+    return block;
+}
+
+void *calloc(size_t count, size_t size)
+{
+    void *const block = allocation_fails() ? NULL : __libc_calloc(count, size);
+    blocks += block != NULL;
+    return block;
+}
+
+void free(void *block)
+{
+    blocks -= block != NULL;
+    __libc_free(block);
+}
+#endif
+
 enum { MOST = 400, ENTRIES = 40 * MOST, SEEDS = 100 };
 
 /* A pattern in the making: which entries are there. */
@@ -129,7 +176,7 @@ static void solve_equals_dense(void **unused)
         for (int i = 0; i < n; i++)
             b[i] = near_draw(&stream) - 0.5;
         dense_solve(pattern, gamma, b, x);
-        const double growth = sparse_factorize(plan, &pattern->system, pattern->slope, gamma, factor, work);
+        const double growth = sparse_factorize(plan, &pattern->system, pattern->slope, gamma, factor);
         assert_true(growth <= 1.0 + 1e-12); /* dominance by columns bounds L by 1 */
         sparse_solve(plan, factor, b, work);
         for (int i = 0; i < n; i++) {
@@ -219,12 +266,11 @@ static void vanishing_pivot_is_reported(void **unused)
     const double nearly[4] = {1.0 - 1e-9, 1.0, 1.0, 1.0};
     const double spoiled[4] = {(double)NAN, 1.0, 1.0, 1.0};
     double factor[4];
-    double work[2];
-    assert_true(isinf(sparse_factorize(plan, &pattern->system, singular, 1.0, factor, work)));
-    assert_true(isinf(sparse_factorize(plan, &pattern->system, spoiled, 1.0, factor, work)));
-    assert_near_share("growth", sparse_factorize(plan, &pattern->system, nearly, 1.0, factor, work), 1e9, 1e-6);
+    assert_true(isinf(sparse_factorize(plan, &pattern->system, singular, 1.0, factor)));
+    assert_true(isinf(sparse_factorize(plan, &pattern->system, spoiled, 1.0, factor)));
+    assert_near_share("growth", sparse_factorize(plan, &pattern->system, nearly, 1.0, factor), 1e9, 1e-6);
     pattern->scale[0] = 1e-3; /* L is measured in the scales of its rows */
-    assert_near_share("growth", sparse_factorize(plan, &pattern->system, nearly, 1.0, factor, work), 1e6, 1e-6);
+    assert_near_share("growth", sparse_factorize(plan, &pattern->system, nearly, 1.0, factor), 1e6, 1e-6);
     sparse_plan_free(plan);
     free(pattern);
 }
@@ -240,18 +286,49 @@ static void plan_is_the_same_twice(void **unused)
     const struct stiff_system *const system = pattern_close(pattern);
     pattern_draw(pattern, &stream);
     double *factor[2];
-    double work[MOST];
     size_t size = 0;
     for (int k = 0; k < 2; k++) {
         struct sparse_plan *const plan = sparse_plan_create(system);
         size = (size_t)sparse_nonzeros(plan) * sizeof(double);
         factor[k] = malloc(size);
-        sparse_factorize(plan, system, pattern->slope, 0.1, factor[k], work);
+        sparse_factorize(plan, system, pattern->slope, 0.1, factor[k]);
         sparse_plan_free(plan);
     }
     assert_memory_equal(factor[0], factor[1], size);
     free(factor[0]);
     free(factor[1]);
+    free(pattern);
+}
+
+static void want_of_memory_leaves_nothing_behind(void **unused)
+{
+    (void)unused;
+    const long none = blocks;
+    struct pattern *const pattern = pattern_create(9);
+    if (blocks == none) { /* not this allocator's */
+        free(pattern);
+        skip();
+        return; /* never: skip jumps, which gcc does not know */
+    }
+    for (int i = 0; i + 1 < 9; i++)
+        pattern_join(pattern, i, i + 1);
+    const struct stiff_system *const system = pattern_close(pattern);
+    struct sparse_plan *plan = NULL;
+    int failures = 0;
+    while (!plan) {
+        const long before = blocks;
+        allocations_left = failures;
+        plan = sparse_plan_create(system);
+        const bool all_succeeded = allocations_left >= 0;
+        allocations_left = -1;
+        assert_true((plan != NULL) == all_succeeded);
+        if (!plan)
+            assert_true(blocks == before);
+        failures++;
+    }
+    assert_true(failures > 4); /* each of the plan's allocations has failed once */
+    sparse_plan_free(plan);
+    sparse_plan_free(NULL);
     free(pattern);
 }
 
@@ -266,6 +343,7 @@ int main(void)
         cmocka_unit_test(grid_fills_little),
         cmocka_unit_test(vanishing_pivot_is_reported),
         cmocka_unit_test(plan_is_the_same_twice),
+        cmocka_unit_test(want_of_memory_leaves_nothing_behind),
     };
     return cmocka_run_group_tests_name("sparse elimination", tests, NULL, NULL) != 0;
 }
