@@ -6,7 +6,7 @@
 #include <float.h>
 #include <gsl/gsl_linalg.h>
 
-/* ---- an allocator that fails when told to (not under a sanitizer or valgrind, which have their own) ---- */
+/* ---- an allocator that fails when told to (not under a sanitizer, which has its own) ---- */
 
 #if defined(__SANITIZE_ADDRESS__)
 #define OWN_ALLOCATOR 0
@@ -19,8 +19,8 @@
 #define OWN_ALLOCATOR 1
 #endif
 
-static int allocations_left = -1; /* until one fails; below 0: all succeed */
-static long blocks;               /* allocated and not freed while counting */
+static volatile int allocations_left = -1; /* until one fails; below 0: all succeed */
+static volatile long blocks;               /* allocated and not freed */
 
 #if OWN_ALLOCATOR
 void *__libc_malloc(size_t size);
@@ -303,13 +303,9 @@ static void plan_is_the_same_twice(void **unused)
 static void want_of_memory_leaves_nothing_behind(void **unused)
 {
     (void)unused;
-    const long none = blocks;
-    struct pattern *const pattern = pattern_create(9);
-    if (blocks == none) { /* not this allocator's */
-        free(pattern);
+    if (!OWN_ALLOCATOR)
         skip();
-        return; /* never: skip jumps, which gcc does not know */
-    }
+    struct pattern *const pattern = pattern_create(9);
     for (int i = 0; i + 1 < 9; i++)
         pattern_join(pattern, i, i + 1);
     const struct stiff_system *const system = pattern_close(pattern);
