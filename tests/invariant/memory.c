@@ -8,8 +8,8 @@
 
 #include <gsl/gsl_errno.h>
 
-static long counted;
-static bool counting;
+static volatile long counted; /* the compiler takes malloc for a function that changes nothing */
+static volatile bool counting;
 
 #ifndef __SANITIZE_ADDRESS__ /* which counts on standing in malloc's way itself */
 /* glibc's own, under the names it keeps for those who stand in its way. */
