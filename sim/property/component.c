@@ -2,15 +2,15 @@
  *
  * Vapor pressure. Within the range that was measured, and above it, Antoine's relation
  *   log10(p/bar) = A - B/(T + C);
- * for the butanes that reads 0.4 % to 0.7 % low at 45 degC. Below the range, where Antoine bends wrongly (o-xylene would
- * be 4 % off at 0 degC), Clausius and Clapeyron's with a heat that changes as the heat capacities say:
+ * for the butanes that reads 0.4 % to 0.7 % low at 45 degC. Below the range, where Antoine bends wrongly (o-xylene
+ * would be 4 % off at 0 degC), Clausius and Clapeyron's with a heat that changes as the heat capacities say:
  *   d ln p/dT = H/(R T^2),  H = H0 + (cp_gas - cp_liquid)(T - T0),
  * H0 and p taken from Antoine at the lower end T0, so that neither value nor slope jumps.
  *
  * Heat. Antoine's slope is not the heat of vaporization: R T^2 d ln p/dT of n-butane at 25 degC is 9 % above what a
- * calorimeter finds, since its vapor at 2.4 bar is not ideal. In a tank, with far less of it in the gas, the calorimeter
- * is right. Hence measured heats at 298.15 K, and the slope that the heat capacities demand; only then is the energy of
- * a substance a function of its state.
+ * calorimeter finds, since its vapor at 2.4 bar is not ideal. In a tank, with far less of it in the gas, the
+ * calorimeter is right. Hence measured heats at 298.15 K, and the slope that the heat capacities demand; only then is
+ * the energy of a substance a function of its state.
  *
  * Volume: DIPPR 105.  Diffusivity: [FULLER1969].  Flammable range: Le Chatelier's rule [textbook]. */
 #include "property/component.h"

@@ -47,7 +47,7 @@ struct thermal {
     double value, slope;
 };
 
-/* Vapor pressure over the pure liquid, Pa. Rises everywhere above 0 K; value and slope have no jump. temperature > 0. */
+/* Vapor pressure over the pure liquid, Pa. Rises everywhere; value and slope have no jump. temperature > 0. */
 struct thermal component_saturation(const struct component *of, double temperature);
 
 /* Heat of vaporization, J/mol; its slope is what the heat capacities of gas and liquid differ by. */

@@ -53,6 +53,17 @@ void liquid_pressures(const struct liquid *liquid, const double *amount, double 
     }
 }
 
+void liquid_pressure_values(const struct liquid *liquid, const double *amount, double temperature, double *value)
+{
+    double log_gamma[LIQUID_MOST];
+    const double sum = amount_sum(liquid, amount);
+    activity_divided_values(&liquid->activity, amount, temperature, log_gamma);
+    for (int i = 0; i < liquid->count; i++)
+        value[i] = sum > 0.0 ? amount[i] / sum * exp(log_gamma[i]) *
+                                   component_saturation(liquid->component[i], temperature).value
+                             : 0.0;
+}
+
 struct thermal liquid_bubble_pressure(const struct liquid *liquid, const double *amount, double temperature)
 {
     struct pressures pressures;
@@ -154,11 +165,11 @@ bool liquid_flash(const struct liquid *liquid, const double *total, double tempe
     assert(gas >= 0.0);
     memcpy(rest, total, (size_t)liquid->count * sizeof *rest);
     for (int pass = 0; pass < PASSES_MOST; pass++) {
-        struct coefficients gamma;
-        activity_divided(&liquid->activity, rest, temperature, &gamma);
+        double log_gamma[LIQUID_MOST];
+        activity_divided_values(&liquid->activity, rest, temperature, log_gamma);
         double vapor_per_share[LIQUID_MOST];
         for (int k = 0; k < liquid->count; k++)
-            vapor_per_share[k] = exp(gamma.log[k]) * component_saturation(liquid->component[k], temperature).value *
+            vapor_per_share[k] = exp(log_gamma[k]) * component_saturation(liquid->component[k], temperature).value *
                                  gas / (GAS_CONSTANT * temperature);
         const double left = liquid_left(liquid->count, total, vapor_per_share);
         double moved = 0.0;

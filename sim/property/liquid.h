@@ -28,14 +28,17 @@ struct pressures {
 void liquid_pressures(const struct liquid *liquid, const double *amount, double temperature,
                       struct pressures *pressures);
 
+/* The same pressures without slopes, the same bits in under half the time: value[count]. */
+void liquid_pressure_values(const struct liquid *liquid, const double *amount, double temperature, double *value);
+
 /* Their sum: the pressure at which the liquid would boil. Slope by temperature. */
 struct thermal liquid_bubble_pressure(const struct liquid *liquid, const double *amount, double temperature);
 
 /* The temperature at which it boils under `pressure` (> 0), K. */
 double liquid_boiling_temperature(const struct liquid *liquid, const double *amount, double pressure);
 
-/* Sum of n_k times a property of the pure liquid: volume in m3, energy in J (component_energy). Slope by temperature; the
- * slope by an amount is the component's own property. Mixing changes neither here. */
+/* Sum of n_k times a property of the pure liquid: volume in m3, energy in J (component_energy). Slope by temperature;
+ * the slope by an amount is the component's own property. Mixing changes neither here. */
 struct thermal liquid_volume(const struct liquid *liquid, const double *amount, double temperature);
 struct thermal liquid_energy(const struct liquid *liquid, const double *amount, double temperature);
 

@@ -1,9 +1,9 @@
 /* Modified UNIFAC against published and independently computed activity coefficients.
  * Published: J. Gmehling, B. Kolbe, M. Kleiber, J. Rarey, Chemical Thermodynamics for Process Simulation, problem 11.02
  * (benzene, cyclohexane, acetone, ethanol), as evaluated in the tests of the open library CalebBell/thermo at 290 K and
- * 250 K. The book's own line at 373.15 K has mole shares that sum to 0.9 and holds only for a program that uses them so:
- * it is left out. Computed: an implementation of our own in another language and that library's, which agree to 1e-12;
- * ten digits kept. Parameters: published list of 2006. */
+ * 250 K. The book's own line at 373.15 K has mole shares that sum to 0.9 and holds only for a program that uses them
+ * so: it is left out. Computed: an implementation of our own in another language and that library's, which agree to
+ * 1e-12; ten digits kept. Parameters: published list of 2006. */
 #include "property/activity.h"
 
 #include "support/fuels.h"
@@ -175,8 +175,8 @@ static void four_published_components(void **unused)
     }
 }
 
-/* The base of 9 psi with 10 % ethanol by volume, and the same with each hydrocarbon's gamma divided by its gamma without
- * ethanol. Computed, ten digits. */
+/* The base of 9 psi with 10 % ethanol by volume, and the same with each hydrocarbon's gamma divided by its gamma
+ * without ethanol. Computed, ten digits. */
 static void gasoline_with_ethanol(void **unused)
 {
     (void)unused;

@@ -44,6 +44,20 @@ static void pressures_have_their_slopes(void **unused)
     }
 }
 
+static void values_alone_are_the_same_bits(void **unused)
+{
+    (void)unused;
+    const struct liquid liquid = fuel_liquid(8, fuel_eight);
+    double value[8];
+    struct pressures at;
+    liquid_pressures(&liquid, e10, 299.0, &at);
+    liquid_pressure_values(&liquid, e10, 299.0, value);
+    for (int k = 0; k < 8; k++)
+        assert_true(value[k] == at.value[k]);
+    liquid_pressure_values(&liquid, (const double[8]){0}, 299.0, value);
+    assert_true(value[0] == 0.0 && value[7] == 0.0);
+}
+
 /* A trace that round-off has made negative has a negative pressure and the slope of one that is there. */
 static void a_trace_passes_through_nothing_straight(void **unused)
 {
@@ -104,8 +118,8 @@ static void volume_and_energy_have_their_slopes(void **unused)
     }
 }
 
-/* From a vessel just larger than the liquid to one that holds hardly any: what is gone is vapor at the pressures of what
- * is left. */
+/* From a vessel just larger than the liquid to one that holds hardly any: what is gone is vapor at the pressures of
+ * what is left. */
 static void flash_is_at_rest(void **unused)
 {
     (void)unused;
@@ -130,6 +144,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(pressures_have_their_slopes),
+        cmocka_unit_test(values_alone_are_the_same_bits),
         cmocka_unit_test(a_trace_passes_through_nothing_straight),
         cmocka_unit_test(a_liquid_dries_up),
         cmocka_unit_test(boiling_is_the_inverse),
