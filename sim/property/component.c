@@ -21,7 +21,13 @@
 
 #define GAS_CONSTANT 8.31446261815324 /* J/mol/K [SI2019] */
 #define BAR 1e5                       /* Pa */
+#define COMPARED_DOWN_TO 233.15       /* K: -40 degC */
 #define NEAR_CRITICAL 0.9             /* of the critical temperature: above, volumes of liquids run away */
+
+struct temperature_range component_range(const struct component *of)
+{
+    return (struct temperature_range){COMPARED_DOWN_TO, NEAR_CRITICAL * of->density[2]};
+}
 
 static struct thermal saturation_antoine(const struct component *of, double temperature)
 {

@@ -42,6 +42,13 @@ struct component {
 const struct component *component_table(int *count);
 const struct component *component_find(const char *name); /* null: none */
 
+/* Where the properties are good for a fuel tank, K: from -40 degC, down to which vapor pressures were compared with
+ * other collections, to 9/10 of the critical temperature. Outside they stay smooth, but a reader should refuse it. */
+struct temperature_range {
+    double low, high;
+};
+struct temperature_range component_range(const struct component *of);
+
 /* A property that depends on temperature, and its slope by it. */
 struct thermal {
     double value, slope;
