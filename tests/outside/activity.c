@@ -201,8 +201,8 @@ static void gasoline_with_ethanol(void **unused)
 static void heat_of_mixing(void **unused)
 {
     (void)unused;
-    const struct liquid pair = fuel_pair("ethanol", "n-hexane");
-    assert_near("J/mol", liquid_mixing_heat(&pair, (const double[]){0.5, 0.5}, NULL), 600.0, 60.0);
+    const struct liquid liquid = fuel_pair("ethanol", "n-hexane");
+    assert_near("J/mol", liquid_mixing_heat(&liquid, (const double[]){0.5, 0.5}, NULL), 600.0, 60.0);
 }
 
 int main(void)
