@@ -87,8 +87,8 @@ static void isotherm_errors(const struct isotherm *set, const char *carbon, doub
     }
 }
 
-/* As found, to the digit printed: so no worse than that either. Two of the worst points were cut, not rounded, hence
- * one digit and not half of it there. */
+/* As found, to the digit printed: so no worse than that either. The worst of T9, 7.97, was cut and not
+ * rounded, hence a whole digit there and not half of one. */
 static void misfits_are_what_was_found(void **unused)
 {
     (void)unused;

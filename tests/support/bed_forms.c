@@ -3,10 +3,10 @@
  * Bed, plug flow at constant pressure and temperature, e share of gas, r bulk density:
  *   e dc/dt + d(u c)/dz + r dq/dt = 0,   dq/dt = k (q* - q)  or  q = q*
  *
- *   linear       c/c0 = J(xi, tau), J(x, y) = 1 - integral_0^x exp(-y - s) I0(2 sqrt(y s)) ds  [Anzelius 1926, Thomas 1944]
+ *   linear       c/c0 = J(xi, tau), J(x, y) = 1 - integral_0^x exp(-y - s) I0(2 sqrt(y s)) ds [Anzelius 1926, Thomas 1944]
  *                = P(N_x <= N_y), N Poisson of mean x, y: taken up x times on the way, let go y times in the time
  *   cells        time in the gas of n cells has a gamma distribution; given it, the same two Poisson numbers
- *   pattern      k (t - t_st) = (r ln X - ln(1 - X))/(1 - r) - 1,  r = 1/(1 + b c0)              [Michaels 1952, Vermeulen]
+ *   pattern      k (t - t_st) = (r ln X - ln(1 - X))/(1 - r) - 1,  r = 1/(1 + b c0)             [Michaels 1952, Vermeulen]
  *   purge        c = (sqrt(r qs b/(u t/z - e)) - 1)/b                                        [De Vault 1943, Glueckauf]
  *   much vapor   F(y) = e C + (1 - y) r dq/dy,  dG/dy = r (dq/dy) G/F,  G(0) = u C:  share y leaves at L F/G
  *   heat         pure heat wave u g/(e g + r cs), g the gas's heat capacity; jump conditions  [Pan and Basmadjian 1970]
