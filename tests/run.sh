@@ -35,7 +35,7 @@ run_tests() {
     total=$(awk '/tests failed out of/ { print $NF }' "$1/test.log" | tail -1)
     [ -n "$total" ] && [ "$total" -gt 0 ] || { tail -60 "$1/test.log" >&2; echo "No tests ran in $1." >&2; exit 1; }
     passed=$((total - failed))
-    [ "$failed" -eq 0 ] || awk '/^The following tests FAILED|^ *[0-9]+ - /' "$1/test.log"
+    [ "$failed" -eq 0 ] || awk '/^The following tests FAILED|^[ \t]*[0-9]+ - /' "$1/test.log"
     [ "$failed" -eq 0 ] || echo "What they said: $1/test.log"
 }
 
