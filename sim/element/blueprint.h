@@ -10,6 +10,7 @@
 #include "base/tree.h"
 #include "element/part.h"
 #include "law/flow.h"
+#include "property/carbon.h"
 #include "property/gas.h"
 
 /* A gas volume: V = volume + give * (p - p_ambient). */
@@ -20,6 +21,10 @@ struct volume_plan {
     double film;     /* W/K between gas and wall */
     double wall;     /* J/K heat capacity of the wall; 0: no wall, the gas sees the surroundings through `film` */
     double outer;    /* W/K between wall and surroundings */
+    double carbon;   /* kg of carbon in it; 0: none */
+    int carbon_kind; /* row of the carbon table */
+    double uptake;   /* 1/s, linear driving force */
+    struct carbon_grade grade;
 };
 
 /* A gas that is there whatever is taken from it. */

@@ -1,7 +1,8 @@
 /* sim/network/inside.h  What a network is made of. For network/ and run/ only.
  *
  * State vector (deviations from the start, so that small changes are not rounded against large stocks):
- *   volume v, at volume[v].at:  N'_0 .. N'_{carried-1} [mol], E' [J], P [Pa, pressure - reference], and the wall's E' [J]
+ *   volume v, at volume[v].at:  N'_0 .. N'_{carried-1} [mol], E' [J], P [Pa, pressure - reference]; with carbon in it
+ *     Q'_0 .. Q'_{species-1} [mol taken up], its E' then being that of gas, carbon and what it holds; the wall's E' [J]
  *   followers with a lag: their value [Pa or mol/s]
  *   accounts: see below; all start at 0
  * Carried quantities are the species that make up the gas, then passive ones that ride along (smoke, in mol of gas that
@@ -16,7 +17,7 @@
 
 #define DRIFT_TIME 1.0 /* s: any value from 1 ms to 1 s gives the same answers and counts */
 
-enum { CARRIED_MOST = SPECIES_MOST };
+enum { CARRIED_MOST = SPECIES_MOST, FELT_MOST = 2 * CARRIED_MOST + 2 };
 
 /* Accounts of a way between the system and a boundary, each way apart so that `in` and `out` are known: carried
  * quantities in, out [mol], enthalpy in, out [J]. Of a volume: heat in, out, work in, out [J]. */
@@ -27,9 +28,15 @@ struct volume {
     double room, give;        /* m3 at ambient pressure; m3/Pa */
     double film, wall, outer; /* W/K, J/K, W/K as in volume_plan */
     int at;                   /* first state; E' at + carried, P at + carried + 1, wall E' after that */
-    int block;                /* states of its own: carried + 2 (+ 1 with a wall) */
+    int felt;                 /* states that neighbours feel, too: carried + 2 (+ species with carbon) */
+    int block;                /* states of its own: felt (+ 1 with a wall) */
+    double carbon;            /* kg; 0: none */
+    double dry;               /* J/K: heat capacity of the carbon */
+    double uptake[CARRIED_MOST]; /* 1/s [species] */
+    struct sorbent sorbent;   /* of the species in their order */
     int account;              /* first of its VOLUME_ACCOUNTS rows, counted from 0 of the accounts */
     double stock[CARRIED_MOST], energy, excess, wall_energy; /* at the start: mol, J, Pa, J */
+    double load[CARRIED_MOST]; /* mol on the carbon at the start */
     double temperature;                                      /* K at the start */
     int columns;                                             /* of each of its rows; see pattern.c */
     const int *column;                                       /* [columns] */
@@ -105,7 +112,9 @@ struct inputs {
 /* ---- the gas of every place, and what flows: filled anew at each call ---- */
 struct place_gas {
     struct gas gas;
-    double amount, heat_capacity;                                      /* n [mol], C = sum N cv [J/K] */
+    double amount, gas_capacity; /* n [mol], sum N cv [J/K] */
+    double heat_capacity;        /* C [J/K]: gas, carbon and what it holds */
+    double load[CARRIED_MOST];   /* mol on the carbon */
     double share[CARRIED_MOST];                                        /* of n; passive ones too */
     double cp;                                                         /* J/mol/K */
     double wall_temperature;                                           /* K */
@@ -115,12 +124,12 @@ struct place_gas {
 
 /* d quantity / d own state, in the order of a volume's block without its wall. */
 struct gradient {
-    double by[GAS_QUANTITIES][CARRIED_MOST + 2];
+    double by[GAS_QUANTITIES][FELT_MOST];
 };
 
 /* A row over the blocks of both sides of one passage. */
 struct pair {
-    double a[CARRIED_MOST + 2], b[CARRIED_MOST + 2];
+    double a[FELT_MOST], b[FELT_MOST];
 };
 
 struct surroundings_now {
@@ -160,11 +169,15 @@ void network_balances(const struct network *network, const double *y, double *dy
 /* p of the equation of state: positive root of give p^2 + (room - give p_air) p - n R T = 0. */
 double pressure_of_state(const struct volume *volume, const struct place_gas *place, double ambient);
 
-/* Over a volume's rates of amount: sum dN_i [mol/s] and sum cv_i dN_i [W/K]. */
+/* Over a volume's rates of amount: sum dN_i [mol/s]; sum cv_i dN_i + sum cp_i dQ_i [W/K]; sum heat_i dQ_i [W]. Energy
+ * that comes with them at temperature T: T capacity - bound. */
 struct intake {
-    double amount, capacity;
+    double amount, capacity, bound;
 };
-struct intake volume_intake(const struct network *network, const double *own);
+struct intake volume_intake(const struct network *network, const struct volume *volume, const double *own);
+
+/* Partial pressures of the species of a place [Pa] [species]. */
+void partial_pressures(const struct network *network, const struct place_gas *place, double *pressure);
 
 /* What a follower runs after, now: Pa over the atmosphere, or mol/s. */
 double follower_sees(const struct follower *follower, const struct scratch *scratch);

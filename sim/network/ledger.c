@@ -41,6 +41,10 @@ static void species_sums(const struct network *network, const double *y, int i, 
     for (int v = 0; v < network->volumes; v++) {
         sum_add(&sums->start, network->volume[v].stock[i]);
         sum_add(&sums->change, y[network->volume[v].at + i]);
+        if (network->volume[v].carbon > 0.0 && i < network->species) {
+            sum_add(&sums->start, network->volume[v].load[i]);
+            sum_add(&sums->change, y[network->volume[v].at + network->carried + 2 + i]);
+        }
     }
     through_sides(network, &y[network->stiff.states], i, network->carried + i, sums);
 }
@@ -55,7 +59,7 @@ static void energy_sums(const struct network *network, const double *y, struct l
         sum_add(&sums->change, y[volume->at + network->carried]);
         if (volume->wall > 0.0) {
             sum_add(&sums->start, volume->wall_energy);
-            sum_add(&sums->change, y[volume->at + network->carried + 2]);
+            sum_add(&sums->change, y[volume->at + volume->felt]);
         }
         sum_add(&sums->in, own[HEAT_IN]);
         sum_add(&sums->out, own[HEAT_OUT]);

@@ -103,6 +103,23 @@ static void carried_shares(const struct network *network, const double *by_numbe
 
 /* ---- volumes, boundaries, passages ---- */
 
+/* The carbon among the gases of this network. A gas that carbon does not know is not held. */
+static void take_carbon(const struct network *network, struct volume *into, const struct volume_plan *from)
+{
+    static const struct adsorbate unheld = {.name = "none"};
+    const struct carbon *carbon = &carbon_table(NULL)[from->carbon_kind];
+    const struct adsorbate *adsorbate[SPECIES_MOST];
+    for (int i = 0; i < network->species; i++) {
+        const int row = adsorbate_find(network->kind[i]->name);
+        adsorbate[i] = row >= 0 ? &adsorbate_table(NULL)[row] : &unheld;
+        into->uptake[i] = from->uptake;
+    }
+    into->carbon = from->carbon;
+    into->dry = from->carbon * carbon->heat_capacity;
+    into->sorbent = sorbent_create(carbon, from->grade, network->species, adsorbate);
+    into->felt += network->species;
+}
+
 static bool take_volumes(struct network *network, const struct blueprint *plan)
 {
     network->volumes = plan->volumes;
@@ -122,7 +139,10 @@ static bool take_volumes(struct network *network, const struct blueprint *plan)
                                 .outer = full ? from->outer : 0.0,
                                 .at = state,
                                 .account = account};
-        into->block = network->carried + 2 + (into->wall > 0.0);
+        into->felt = network->carried + 2;
+        if (from->carbon > 0.0)
+            take_carbon(network, into, from);
+        into->block = into->felt + (into->wall > 0.0);
         state += into->block;
         account += VOLUME_ACCOUNTS;
     }
@@ -282,6 +302,21 @@ static const struct start *start_of(const struct ullage_description *from, int p
     return NULL;
 }
 
+static void load_carbon(const struct network *network, struct volume *volume, const double *share, double pressure,
+                        double temperature)
+{
+    double partial[CARRIED_MOST], loading[CARRIED_MOST];
+    for (int i = 0; i < network->species; i++)
+        partial[i] = share[i] * pressure;
+    carbon_loading_value(&volume->sorbent, partial, temperature, loading);
+    volume->energy += volume->dry * temperature;
+    for (int i = 0; i < network->species; i++) {
+        volume->load[i] = volume->carbon * loading[i];
+        volume->energy +=
+            volume->load[i] * (network->kind[i]->heat_capacity * temperature - volume->sorbent.heat[i]);
+    }
+}
+
 static void begin_volume(struct network *network, struct volume *volume, const struct start *start,
                          const struct surroundings_now *air)
 {
@@ -304,6 +339,8 @@ static void begin_volume(struct network *network, struct volume *volume, const s
         if (i < network->species)
             volume->energy += volume->stock[i] * (network->kind[i]->heat_capacity - GAS_CONSTANT) * temperature;
     }
+    if (volume->carbon > 0.0) /* at rest with its gas */
+        load_carbon(network, volume, carried, pressure, temperature);
     volume->temperature = temperature;
     volume->excess = pressure - network->reference;
     volume->wall_energy = volume->wall * temperature;
@@ -331,6 +368,15 @@ static void begin(struct network *network, const struct ullage_description *from
 
 /* ---- scales of the error test ---- */
 
+/* mol that all sites of a volume's carbon hold together. */
+static double full_load(const struct volume *volume)
+{
+    double sites = 0.0;
+    for (int s = 0; s < CARBON_SITES; s++)
+        sites += volume->sorbent.capacity[s];
+    return volume->carbon * sites;
+}
+
 static bool take_scales(struct network *network)
 {
     const int states = network->stiff.states;
@@ -347,10 +393,16 @@ static bool take_scales(struct network *network)
             base[volume->at + i] = volume->stock[i];
             amount[volume->at + i] = true;
         }
-        scale[volume->at + network->carried] = INVENTORY_SHARE * inventory * ENERGY_PER_PRESSURE;
+        scale[volume->at + network->carried] =
+            volume->carbon > 0.0 ? volume->dry * WALL_STEP : INVENTORY_SHARE * inventory * ENERGY_PER_PRESSURE;
         scale[volume->at + network->carried + 1] = PRESSURE_SCALE;
+        for (int i = 0; volume->carbon > 0.0 && i < network->species; i++) {
+            scale[volume->at + network->carried + 2 + i] = INVENTORY_SHARE * full_load(volume);
+            base[volume->at + network->carried + 2 + i] = volume->load[i];
+            amount[volume->at + network->carried + 2 + i] = true;
+        }
         if (volume->wall > 0.0)
-            scale[volume->at + network->carried + 2] = volume->wall * WALL_STEP;
+            scale[volume->at + volume->felt] = volume->wall * WALL_STEP;
     }
     for (int f = 0; f < network->followers; f++)
         if (network->follower[f].at >= 0)

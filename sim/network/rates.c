@@ -7,11 +7,17 @@
  *   dp/dt = [R T sum dN_i + K S + (1 + K) p give dp_air/dt] / [V + (1 + K) p give]
  * to which (p_eos - p)/DRIFT_TIME is added. Isothermal: T is the surroundings' own, C dT/dt is heat from outside, and
  *   dp/dt = [R T sum dN_i + n R dT/dt + p give dp_air/dt] / [V + p give].
+ * Carbon in a volume holds Q_i mol; its E is that of gas, carbon and what it holds,
+ *   E = sum N_i u_i + C_carbon T + sum Q_i (h_i - heat_i),  so  T = (E + sum Q_i heat_i)/C,  C = sum N_i cv_i + C_carbon + sum Q_i cp_i
+ * and what is taken up, dQ_i/dt = uptake, dN_i/dt = -uptake, moves within one energy: the heat of adsorption needs no term of
+ * its own and cannot unbalance the ledger. S then loses sum (h_i - heat_i) dQ_i/dt as well.
  * A flow carries what stands upstream. Every flow is booked twice, once on each side, from the same variable, so that
  * amounts and energy are conserved to round-off whatever the solver does. */
 #include "network/inside.h"
 
 #include <string.h>
+
+#include "law/uptake.h"
 
 #define COLDEST 1.0 /* K */
 #define HOTTEST 2e4 /* K */
@@ -41,6 +47,20 @@ static void mix(const struct network *network, struct place_gas *place, bool slo
     memcpy(place->viscosity_by_share, viscosity.by_share, sizeof viscosity.by_share);
 }
 
+/* What the carbon holds; adds its heat capacity and gives the heat bound by it [J]. */
+static double carbon_holds(const struct network *network, const struct volume *volume, const double *own,
+                           struct place_gas *place, double *capacity)
+{
+    double bound = 0.0;
+    *capacity += volume->dry;
+    for (int i = 0; i < network->species; i++) {
+        place->load[i] = volume->load[i] + own[network->carried + 2 + i];
+        bound += place->load[i] * volume->sorbent.heat[i];
+        *capacity += place->load[i] * network->kind[i]->heat_capacity;
+    }
+    return bound;
+}
+
 /* 0, or 1 where the state is none that a gas can have. */
 static int volume_gas(const struct network *network, const struct volume *volume, const struct surroundings_now *air,
                       const double *y, struct place_gas *place, bool slopes)
@@ -54,8 +74,11 @@ static int volume_gas(const struct network *network, const struct volume *volume
     }
     if (!(amount > 0.0 && capacity > 0.0))
         return 1;
-    const double energy = volume->energy + own[network->carried];
+    double energy = volume->energy + own[network->carried];
     place->amount = amount;
+    place->gas_capacity = capacity;
+    if (volume->carbon > 0.0)
+        energy += carbon_holds(network, volume, own, place, &capacity);
     place->heat_capacity = capacity;
     place->gas.excess = own[network->carried + 1];
     place->gas.pressure = network->reference + place->gas.excess;
@@ -67,7 +90,7 @@ static int volume_gas(const struct network *network, const struct volume *volume
     for (int i = 0; i < network->carried; i++)
         place->share[i] = (volume->stock[i] + own[i]) / amount;
     place->wall_temperature = volume->wall > 0.0 && network->assume.heat == HEAT_FULL
-                                  ? (volume->wall_energy + own[network->carried + 2]) / volume->wall
+                                  ? (volume->wall_energy + own[volume->felt]) / volume->wall
                                   : place->gas.temperature;
     mix(network, place, slopes);
     return 0;
@@ -170,7 +193,7 @@ static double gas_heat(const struct network *network, const struct volume *volum
     }
     const double heat = volume->film * (place->wall_temperature - place->gas.temperature);
     const double outside = volume->outer * (air->temperature - place->wall_temperature);
-    dydt[volume->at + network->carried + 2] = outside - heat;
+    dydt[volume->at + volume->felt] = outside - heat;
     book(accounts, HEAT_IN, HEAT_OUT, outside);
     return heat;
 }
@@ -182,27 +205,52 @@ double pressure_of_state(const struct volume *volume, const struct place_gas *pl
     return 2.0 * nrt / (b + sqrt(b * b + 4.0 * volume->give * nrt));
 }
 
-struct intake volume_intake(const struct network *network, const double *own)
+struct intake volume_intake(const struct network *network, const struct volume *volume, const double *own)
 {
-    struct intake sum = {0.0, 0.0};
+    struct intake sum = {0.0, 0.0, 0.0};
     for (int i = 0; i < network->species; i++) {
         sum.amount += own[i];
         sum.capacity += own[i] * (network->kind[i]->heat_capacity - GAS_CONSTANT);
     }
+    const double *taken = &own[network->carried + 2];
+    for (int i = 0; volume->carbon > 0.0 && i < network->species; i++) {
+        sum.capacity += taken[i] * network->kind[i]->heat_capacity;
+        sum.bound += taken[i] * volume->sorbent.heat[i];
+    }
     return sum;
+}
+
+void partial_pressures(const struct network *network, const struct place_gas *place, double *pressure)
+{
+    for (int i = 0; i < network->species; i++)
+        pressure[i] = place->share[i] * place->gas.pressure;
+}
+
+/* Moves what the carbon takes up from the gas to it. */
+static void take_up(const struct network *network, const struct volume *volume, const struct place_gas *place,
+                    double *own)
+{
+    double pressure[CARRIED_MOST], taken[CARRIED_MOST];
+    partial_pressures(network, place, pressure);
+    uptake_values(&volume->sorbent, volume->carbon, volume->uptake, pressure, place->gas.temperature, place->load,
+                  taken);
+    for (int i = 0; i < network->species; i++) {
+        own[i] -= taken[i];
+        own[network->carried + 2 + i] += taken[i];
+    }
 }
 
 static void close_isothermal(const struct network *network, const struct volume *volume, const struct place_gas *place,
                              const struct surroundings_now *air, double *dydt)
 {
     double *own = &dydt[volume->at];
-    const struct intake in = volume_intake(network, own);
+    const struct intake in = volume_intake(network, volume, own);
     const double p = place->gas.pressure, t = air->temperature, give = volume->give;
     const double rate =
         (GAS_CONSTANT * (t * in.amount + place->amount * air->temperature_rate) + p * give * air->pressure_rate) /
         (place->room + p * give);
     const double work = p * give * (rate - air->pressure_rate);
-    const double energy = t * in.capacity + place->heat_capacity * air->temperature_rate;
+    const double energy = t * in.capacity - in.bound + place->heat_capacity * air->temperature_rate;
     const double heat = energy - own[network->carried] + work; /* what it takes to hold the temperature */
     double *accounts = &dydt[network->stiff.states + volume->account];
     book(accounts, HEAT_IN, HEAT_OUT, heat);
@@ -215,11 +263,11 @@ static void close_balance(const struct network *network, const struct volume *vo
                           const struct surroundings_now *air, double *dydt)
 {
     double *own = &dydt[volume->at];
-    const struct intake in = volume_intake(network, own);
+    const struct intake in = volume_intake(network, volume, own);
     own[network->carried] += gas_heat(network, volume, place, air, dydt);
     const double p = place->gas.pressure, t = place->gas.temperature, give = volume->give;
     const double k = place->amount * GAS_CONSTANT / place->heat_capacity;
-    const double s = own[network->carried] - t * in.capacity;
+    const double s = own[network->carried] - t * in.capacity + in.bound;
     const double rate = (GAS_CONSTANT * t * in.amount + k * s + (1.0 + k) * p * give * air->pressure_rate) /
                         (place->room + (1.0 + k) * p * give);
     const double work = p * give * (rate - air->pressure_rate);
@@ -241,6 +289,9 @@ void network_balances(const struct network *network, const double *y, double *dy
     for (int p = 0; p < network->passages; p++)
         if (scratch->flow[p].value != 0.0)
             book_flow(network, &network->passage[p], scratch->flow[p].value, scratch, dydt);
+    for (int v = 0; v < network->volumes; v++)
+        if (network->volume[v].carbon > 0.0)
+            take_up(network, &network->volume[v], &scratch->volume[v], &dydt[network->volume[v].at]);
     for (int v = 0; v < network->volumes; v++)
         (network->assume.heat == HEAT_ISOTHERMAL ? close_isothermal : close_balance)(
             network, &network->volume[v], &scratch->volume[v], &scratch->air, dydt);

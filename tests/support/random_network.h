@@ -79,6 +79,10 @@ static inline void draw_parts(struct drawing *at, int vessels, int holes)
             at, "    line-%d: {type: line, from: v%d, to: v%d, bore: %.3g mm, length: %.3g m, cells: %d, loss: %.2g}\n",
             v, draw_count(at, 0, v - 1), v, draw_log(at, 2.0, 14.0), draw_log(at, 0.1, 4.0), draw_count(at, 1, 4),
             draw_between(at, 0.0, 4.0));
+    draw_text(at, "    bed: {type: canister, beds: [{volume: %.3g L, length: 20 cm, cells: %d, carbon: %s}]}\n",
+              draw_log(at, 0.05, 2.0), draw_count(at, 1, 5), draw_count(at, 0, 1) ? "stock" : "dense");
+    draw_text(at, "    bed-line: {type: line, from: v0, to: bed.tank, bore: 8 mm, length: 1 m}\n");
+    draw_text(at, "    bed-leak: {type: hole, from: bed.air, to: air, diameter: %.3g mm}\n", draw_log(at, 0.2, 3.0));
     for (int h = 0; h < holes; h++)
         draw_hole(at, h, draw_count(at, 0, vessels - 1));
     draw_text(at,

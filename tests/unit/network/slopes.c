@@ -102,8 +102,10 @@ static void draw_state(struct bench *bench, uint64_t *stream)
             bench->y[volume->at + i] = total * (0.05 + 0.4 * near_draw(stream));
         bench->y[volume->at + network->carried] = volume->energy * 0.8 * near_draw(stream);
         bench->y[volume->at + network->carried + 1] = 3e4 * (near_draw(stream) - 0.3);
+        for (int i = 0; volume->carbon > 0.0 && i < network->species; i++)
+            bench->y[volume->at + network->carried + 2 + i] = volume->carbon * near_draw(stream);
         if (volume->wall > 0.0)
-            bench->y[volume->at + network->carried + 2] = volume->wall * 40.0 * (near_draw(stream) - 0.5);
+            bench->y[volume->at + volume->felt] = volume->wall * 40.0 * (near_draw(stream) - 0.5);
     }
 }
 
@@ -233,9 +235,11 @@ static void columns_of_the_conserved_cancel(void **unused)
                 for (int v = 0; v < network->volumes; v++) {
                     const struct volume *volume = &network->volume[v];
                     const int account = network->stiff.states + volume->account;
+                    const bool held = volume->carbon > 0.0 && i < network->species;
                     const double own[] = {
+                        held ? entry(&bench, volume->at + network->carried + 2 + i, j) : 0.0,
                         entry(&bench, volume->at + i, j),
-                        i == network->carried && volume->wall > 0.0 ? entry(&bench, volume->at + i + 2, j) : 0.0,
+                        i == network->carried && volume->wall > 0.0 ? entry(&bench, volume->at + volume->felt, j) : 0.0,
                         i == network->carried ? -entry(&bench, account + HEAT_IN, j) : 0.0,
                         i == network->carried ? entry(&bench, account + HEAT_OUT, j) : 0.0,
                         i == network->carried ? -entry(&bench, account + WORK_IN, j) : 0.0,
