@@ -10,6 +10,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 
 enum { PATH_ROOM = 4096, KINDS_OFFERED = 64 };
 
@@ -66,13 +67,26 @@ static int folder_write(FILE *to, const char *folder, const char *kind)
     return count > 0 ? count : 0;
 }
 
-/* `kind` as a folder: "systems", "procedures". The tree it was built from counts only where nothing was installed. */
+static bool same_folder(const char *a, const char *b)
+{
+    struct stat first;
+    struct stat second;
+    return stat(a, &first) == 0 && stat(b, &second) == 0 && first.st_dev == second.st_dev &&
+           first.st_ino == second.st_ino;
+}
+
+/* `kind` as a folder: "systems", "procedures"; here, and where scenarios anywhere find them. Each folder once, and of those
+ * that came with the program the first that holds any. */
 static enum exit_code files_write(FILE *to, const char *kind)
 {
-    int count = folder_write(to, ".", kind) + folder_write(to, "scenarios", kind);
-    for (const char *const *folder = search_folders(); *folder && count == 0; folder++)
-        count += folder_write(to, *folder, kind);
-    if (count == 0)
+    const char *const near[] = {".", "scenarios"};
+    int count = 0;
+    for (int i = 0; i < 2; i++)
+        count += folder_write(to, near[i], kind);
+    int shipped = 0;
+    for (const char *const *folder = search_folders(); *folder && shipped == 0; folder++)
+        shipped = same_folder(*folder, near[0]) || same_folder(*folder, near[1]) ? 1 : folder_write(to, *folder, kind);
+    if (count + shipped == 0)
         fprintf(to, "No %s are found here, nor where the program was installed.\n", kind);
     return EXIT_DONE;
 }

@@ -90,11 +90,18 @@ static const char burns[] =
 static const char decides[] = "This is a model for teaching and analysis: local rules, the vehicle maker's procedure "
                               "and licensed practice decide.";
 
+/* By a step, or by a supply that is joined from the start. */
 static bool gas_is_put_on(const struct ullage_model *model)
 {
     for (int step = 0; step < ullage_model_steps(model); step++)
         if (ullage_model_step(model, step).gas)
             return true;
+    for (int i = 0; i < ullage_model_parts(model); i++) {
+        const struct ullage_part part = ullage_model_part(model, i);
+        for (int k = 0; k < part.links; k++)
+            if (strcmp(part.link[k].key, "join") == 0 && part.link[k].part >= 0)
+                return true;
+    }
     return false;
 }
 

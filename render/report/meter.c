@@ -193,10 +193,16 @@ bool reading_is_told(const struct experiment *of, int reading)
         one_of_them = one_of_them || strcmp(dot, told[i]) == 0;
     if (!one_of_them)
         return false;
-    for (int i = 0; i < ullage_run_readings(of->run); i++)
-        if (ullage_run_reading(of->run, i).time == here.time && reading_is_hole(of, i) &&
-            channel_part(of, ullage_run_reading(of->run, i).channel) == channel_part(of, here.channel))
+    int first = reading; /* readings stand in the order of their moments */
+    while (first > 0 && ullage_run_reading(of->run, first - 1).time == here.time)
+        first--;
+    for (int i = first; i < ullage_run_readings(of->run); i++) {
+        const struct ullage_reading beside = ullage_run_reading(of->run, i);
+        if (beside.time != here.time)
+            break;
+        if (reading_is_hole(of, i) && channel_part(of, beside.channel) == channel_part(of, here.channel))
             return true;
+    }
     return false;
 }
 

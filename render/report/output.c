@@ -95,9 +95,10 @@ static int beside_open(struct output *output, mode_t mode)
 static int regular_open(struct output *output, const char *path, const struct stat *old)
 {
     if (!old) {
-        if (strlen(path) >= PATH_MAX)
+        const size_t bytes = strlen(path) + 1;
+        if (bytes > PATH_MAX)
             return ENAMETOOLONG;
-        strcpy(output->path, path);
+        memcpy(output->path, path, bytes);
         return beside_open(output, 0666);
     }
     if (!realpath(path, output->path) || faccessat(AT_FDCWD, output->path, W_OK, AT_EACCESS) != 0)

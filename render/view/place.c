@@ -17,7 +17,7 @@
 #define GAP 24.0
 #define COLUMN_GAP 150.0 /* between columns: a length of line to see flow on, and a label beside it */
 #define ROW_GAP 110.0
-#define HOSE_FALL 96.0 /* from a port down to the top of the equipment under it */
+#define HOSE_FALL 54.0 /* from a port down to the top of the equipment under it */
 
 void body_settle(struct plate_body *body)
 {
@@ -150,23 +150,38 @@ static void bodies_settle(struct plate *plate)
         body_settle(&plate->body[k]);
 }
 
-static void grid_scale(struct plate *plate, const struct plate_point *given, double share)
+/* What the file gives: a point in cells, and whether it does. Bodies first, then pipes. */
+struct given {
+    double x, y;
+    bool placed;
+};
+
+static void grid_read(const struct plate *plate, struct given *given)
+{
+    for (int k = 0; k < plate->bodies; k++)
+        given[k] = (struct given){plate->body[k].x, plate->body[k].y, plate->body[k].placed};
+    for (int k = 0; k < plate->pipes; k++)
+        given[plate->bodies + k] = (struct given){plate->pipe[k].x, plate->pipe[k].y, plate->pipe[k].placed};
+}
+
+static void grid_scale(struct plate *plate, const struct given *given, double share)
 {
     for (int k = 0; k < plate->bodies; k++) {
         plate->body[k].x = share * CELL_WIDTH * given[k].x;
         plate->body[k].y = share * CELL_HEIGHT * given[k].y;
+        plate->body[k].placed = given[k].placed;
+    }
+    for (int k = 0; k < plate->pipes; k++) {
+        plate->pipe[k].x = share * CELL_WIDTH * given[plate->bodies + k].x;
+        plate->pipe[k].y = share * CELL_HEIGHT * given[plate->bodies + k].y;
     }
 }
 
-static void grid_place(struct plate *plate, struct plate_point *given)
+static void grid_place(struct plate *plate, struct given *given)
 {
-    for (int k = 0; k < plate->bodies; k++)
-        given[k] = (struct plate_point){plate->body[k].x, plate->body[k].y};
     bool fits = false;
+    grid_read(plate, given);
     for (double share = 1.0; !fits && share > CELL_LEAST; share -= CELL_STEP) {
-        for (int k = 0; k < plate->bodies; k++)
-            if (follows(&plate->body[k]) && plate->body[k].part < 0)
-                plate->body[k].placed = false;
         grid_scale(plate, given, share);
         followers_place(plate);
         bodies_settle(plate);
@@ -292,6 +307,10 @@ static void centre(struct plate *plate)
         plate->body[k].y += dy;
         body_settle(&plate->body[k]);
     }
+    for (int k = 0; k < plate->pipes; k++) {
+        plate->pipe[k].x += dx;
+        plate->pipe[k].y += dy;
+    }
 }
 
 /* A part whose `from` side looks right is drawn the other way round. */
@@ -314,7 +333,7 @@ static void mirrors(struct plate *plate)
 bool plate_place(struct plate *plate)
 {
     int *column = calloc((size_t)plate->bodies + 1, sizeof *column);
-    struct plate_point *given = calloc((size_t)plate->bodies + 1, sizeof *given);
+    struct given *given = calloc((size_t)(plate->bodies + plate->pipes) + 1, sizeof *given);
     if (column && given && plate->bodies > 0) {
         if (grid_given(plate))
             grid_place(plate, given);

@@ -145,7 +145,11 @@ static void lines_make(struct plate *plate)
             continue;
         plate->pipe_of[p] = plate->pipes;
         struct plate_pipe *pipe = pipe_add(plate, p, p);
+        const struct ullage_part about = ullage_model_part(plate->model, p);
         pipe->line = true;
+        pipe->placed = about.placed;
+        pipe->x = about.x;
+        pipe->y = about.y;
         pipe->width = ullage_model_parameter(plate->model, p, "bore") >= NECK_BORE ? NECK_WIDTH : LINE_WIDTH;
     }
     for (int k = 0; k < plate->pipes; k++) {

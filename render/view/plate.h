@@ -69,6 +69,8 @@ struct plate_pipe {
     int gas;             /* whose gas fills it */
     bool line, hose;     /* a line of the file; the hose of `equipment` */
     int equipment;
+    bool placed;         /* the file says where it leaves the roof it begins or ends at: x, y */
+    double x, y;
     double width;        /* u across its gas */
     struct pipe_end end[2];
     int points;

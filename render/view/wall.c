@@ -84,6 +84,12 @@ static struct plate_point wall_wish(const struct plate *plate, const struct plat
     return (struct plate_point){host->box.x1 + 1e4, host->y};
 }
 
+static struct plate_point pipe_wish(const struct plate *plate, int pipe, int end)
+{
+    const struct plate_pipe *at = &plate->pipe[pipe];
+    return at->placed ? (struct plate_point){at->x, at->y} : pipe_partner(plate, pipe, end);
+}
+
 static int requests_gather(struct plate *plate, struct request *request)
 {
     int count = 0;
@@ -97,7 +103,7 @@ static int requests_gather(struct plate *plate, struct request *request)
                 turn_port(body, &end->port);
                 continue;
             }
-            request[count] = request_for(plate, end->body, pipe_partner(plate, k, e));
+            request[count] = request_for(plate, end->body, pipe_wish(plate, k, e));
             request[count].pipe = k;
             request[count++].end = e;
         }

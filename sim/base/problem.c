@@ -5,6 +5,7 @@
 #include "base/tree.h"
 
 #include <assert.h>
+#include <limits.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -17,9 +18,9 @@ enum {
 
 struct ullage_problems {
     struct arena *arena; /* owns all text */
-    int count;
+    int kept, more;      /* more: found, and only counted */
     bool out_of_memory;
-    struct ullage_problem row[PROBLEMS_MOST]; /* [count] */
+    struct ullage_problem row[PROBLEMS_MOST]; /* [kept] */
 };
 
 struct ullage_problems *ullage_problems_create(void)
@@ -45,13 +46,15 @@ void ullage_problems_free(struct ullage_problems *problems)
 
 int ullage_problems_count(const struct ullage_problems *problems)
 {
-    return problems->count;
+    return problems->kept + problems->more;
 }
 
 struct ullage_problem ullage_problems_at(const struct ullage_problems *problems, int index)
 {
-    assert(0 <= index && index < problems->count);
-    return problems->row[index];
+    assert(0 <= index && index < problems->kept + problems->more);
+    if (index < problems->kept)
+        return problems->row[index];
+    return (struct ullage_problem){problems->row[0].place, "there is more", "mend first what is told above"};
 }
 
 bool problems_out_of_memory(const struct ullage_problems *found)
@@ -59,12 +62,17 @@ bool problems_out_of_memory(const struct ullage_problems *found)
     return found->out_of_memory;
 }
 
+bool problems_full(const struct ullage_problems *found)
+{
+    return found->kept == PROBLEMS_MOST;
+}
+
 /* A copy of the file's name; one copy serves neighbours in the list. */
 static const char *problem_file(struct ullage_problems *found, const char *file)
 {
     if (!file)
         return NULL;
-    const char *last = found->count > 0 ? found->row[found->count - 1].place.file : NULL;
+    const char *last = found->kept > 0 ? found->row[found->kept - 1].place.file : NULL;
     if (last && strcmp(last, file) == 0)
         return last;
     const char *copy = arena_text(found->arena, file);
@@ -85,15 +93,17 @@ static const char *problem_text(struct ullage_problems *found, const char *text)
 
 static void problem_keep(struct ullage_problems *found, struct ullage_place at, const char *wrong, const char *right)
 {
-    if (found->count == PROBLEMS_MOST)
+    if (problems_full(found)) {
+        found->more += found->more < INT_MAX - PROBLEMS_MOST;
         return;
+    }
     const char *file = problem_file(found, at.file);
-    found->row[found->count] = (struct ullage_problem){
+    found->row[found->kept] = (struct ullage_problem){
         .place = {file, at.line, at.column},
         .wrong = problem_text(found, wrong),
         .right = problem_text(found, right),
     };
-    found->count++;
+    found->kept++;
 }
 
 void problem_add(struct ullage_problems *found, struct ullage_place at, const char *right, const char *format, ...)
@@ -133,12 +143,13 @@ static int problem_order(const void *a, const void *b)
 
 void problems_sort(struct ullage_problems *found)
 {
-    if (found->count == 0)
+    found->more = 0;
+    if (found->kept == 0)
         return;
-    qsort(found->row, (size_t)found->count, sizeof found->row[0], problem_order);
+    qsort(found->row, (size_t)found->kept, sizeof found->row[0], problem_order);
     int kept = 1;
-    for (int i = 1; i < found->count; i++)
+    for (int i = 1; i < found->kept; i++)
         if (problem_order(&found->row[kept - 1], &found->row[i]) != 0)
             found->row[kept++] = found->row[i];
-    found->count = kept;
+    found->kept = kept;
 }

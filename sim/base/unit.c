@@ -7,14 +7,14 @@
  * conventional ones [SP811]: water of 1000 kg/m3, mercury of 13595.1 kg/m3, under 9.80665 m/s2. */
 #include "base/unit.h"
 
+#include "base/problem.h"
+#include "base/text.h"
+
 #include <ctype.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-
-#include "base/problem.h"
-#include "base/text.h"
 
 /* clang-format off */
 static const struct ullage_unit unit_table[] = {

@@ -13,8 +13,8 @@ static void scenario_checked(struct reader *reader, struct node *tree, const cha
     if (reader->outcome != ULLAGE_GOOD || ullage_problems_count(reader->found) > before)
         return;
     struct ullage_model *model = ullage_model_create(reader->into, reader->found);
-    if (!model && ullage_problems_count(reader->found) == before)
-        reader->outcome = ULLAGE_OUT_OF_MEMORY;
+    if (!model) /* sorted already: what is wrong may have left the count as it was */
+        reader->outcome = ullage_problems_count(reader->found) > 0 ? ULLAGE_BAD_INPUT : ULLAGE_OUT_OF_MEMORY;
     ullage_model_free(model);
 }
 

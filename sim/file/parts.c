@@ -27,7 +27,7 @@ void part_missing(struct reader *reader, struct ullage_place at, const char *id)
     const struct ullage_description *in = reader->into;
     const char *name[PARTS_MOST + 1];
     int count = 0;
-    for (int i = 0; i < in->parts; i++)
+    for (int i = 0; i < in->parts && !problems_full(reader->found); i++)
         if (in->part[i].id)
             name[count++] = in->part[i].id;
     char right[RIGHT], shown[TEXT_SHORT];

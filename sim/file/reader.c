@@ -103,6 +103,8 @@ bool keys_wanted(struct reader *reader, const struct node *map, const char *cons
         if (good)
             continue;
         all_known = false;
+        if (problems_full(reader->found))
+            return false;
         char right[RIGHT], shown[TEXT_SHORT];
         const bool glued = strchr(key, ':') && map->child[i]->kind == NODE_WORD && !*map->child[i]->text;
         problem_add(reader->found, map->child[i]->key_at,

@@ -168,11 +168,11 @@ bool reader_begin(struct reader *reader, const struct ullage_edits *edits, struc
 
 void reader_judge(struct reader *reader, int problems_before)
 {
-    problems_sort(reader->found);
     if (problems_out_of_memory(reader->found))
         reader->outcome = ULLAGE_OUT_OF_MEMORY;
     if (reader->outcome == ULLAGE_GOOD && ullage_problems_count(reader->found) > problems_before)
         reader->outcome = ULLAGE_BAD_INPUT;
+    problems_sort(reader->found);
 }
 
 /* path or text, the other one null. */

@@ -25,7 +25,7 @@ static bool comes(const struct course *course, double time)
 static void courses_follow(struct ullage_run *run, double time)
 {
     const struct network *network = run->model->network;
-    double next = INFINITY;
+    double next = (double)INFINITY;
     for (int k = 0; k < network_parts(network); k++) {
         const struct part *part = network_part(network, k);
         if (!part->course.given)

@@ -34,11 +34,8 @@ static double pair_value(enum operation_code code, double a, double b)
         return a / b;
     case OPERATION_MIN:
         return isnan(a) ? a : isnan(b) ? b : fmin(a, b);
-    case OPERATION_MAX:
+    default: /* OPERATION_MAX */
         return isnan(a) ? a : isnan(b) ? b : fmax(a, b);
-    default:
-        assert(!"a sign of two");
-        return NAN;
     }
 }
 
@@ -49,7 +46,7 @@ static double window_value(const struct operation *operation, const struct outlo
     const struct window_memory *memory = &at->memory[operation->window];
     const double value = at->channel[operation->index];
     if (window->wait != at->wait)
-        return NAN;
+        return (double)NAN;
     if (operation->code == OPERATION_RATE)
         return window_rate(window, memory, at->since, at->time, value);
     return window_spread(window, memory, at->since, at->time, value) <= operation->number;
@@ -88,7 +85,7 @@ static double single_value(enum operation_code code, double a)
 
 double expression_value(const struct expression *expression, const struct outlook *at)
 {
-    double stack[OPERATION_STACK];
+    double stack[OPERATION_STACK] = {0.0};
     int height = 0;
     for (int k = 0; k < expression->operations; k++) {
         const struct operation *operation = &expression->operation[k];

@@ -59,10 +59,10 @@ static bool take_memory(struct ullage_run *run)
 
 static void begin_progress(struct ullage_run *run)
 {
-    *run->progress =
-        (struct progress){.step = -1, .wait = -1, .deadline = INFINITY, .turns = INFINITY, .corner = INFINITY};
+    *run->progress = (struct progress){
+        .step = -1, .wait = -1, .deadline = (double)INFINITY, .turns = (double)INFINITY, .corner = (double)INFINITY};
     for (int k = 0; k < run->model->procedure->slots; k++)
-        run->slot[k] = NAN;
+        run->slot[k] = (double)NAN;
 }
 
 struct ullage_run *ullage_run_create(const struct ullage_model *model, const struct ullage_method *method)

@@ -217,7 +217,7 @@ static double read_constant(struct reader *reader, int dimension)
     const char *where = reader->token.start;
     const struct meaning of = read_ranks(reader, 0);
     if (reader->failed)
-        return NAN;
+        return (double)NAN;
     bool constant = true;
     for (int k = mark; k < reader->into.operations; k++) {
         const enum operation_code code = reader->operation[k].code;
@@ -228,7 +228,7 @@ static double read_constant(struct reader *reader, int dimension)
         snprintf(wrong, sizeof wrong, "a fixed value in %s has to stand here", unit);
         fault(reader, where, wrong,
               dimension == ULLAGE_TEMPERATURE ? "write a step in K" : "write a number with its unit");
-        return NAN;
+        return (double)NAN;
     }
     const struct expression part = {.operations = reader->into.operations - mark,
                                     .operation = reader->operation + mark};

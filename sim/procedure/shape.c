@@ -22,9 +22,11 @@ static void say_unknown(struct ullage_problems *problems, const struct node *chi
     problem_add(problems, child->key_at, right, "%s is no %s", text_short(child->key, shown), what);
 }
 
-static bool expect_kind(const struct node *node, enum node_kind kind, struct ullage_problems *problems)
+/* right null: what holds for all nodes of that kind. */
+static bool expect_kind(const struct node *node, enum node_kind kind, const char *right,
+                        struct ullage_problems *problems)
 {
-    static const char *const wanted[] = {
+    static const char *const usual[] = {
         [NODE_WORD] = "write a single value here",
         [NODE_LIST] = "write a list here, each entry behind a dash",
         [NODE_MAP] = "write names with values here, like {for: 10 s}",
@@ -32,7 +34,7 @@ static bool expect_kind(const struct node *node, enum node_kind kind, struct ull
     static const char *const found[] = {[NODE_WORD] = "a single value", [NODE_LIST] = "a list", [NODE_MAP] = "a map"};
     if (node->kind == kind)
         return true;
-    problem_add(problems, node->key ? node->key_at : node->at, wanted[kind], "%s%s%s stands here",
+    problem_add(problems, node->key ? node->key_at : node->at, right ? right : usual[kind], "%s%s%s stands here",
                 node->key ? node->key : "", node->key ? ": " : "", found[node->kind]);
     return false;
 }
@@ -53,7 +55,7 @@ static bool keys_good(const struct node *map, const struct step_key *key, struct
 {
     const char *names[NAMES_MOST];
     const int count = keys_names(key, names);
-    if (!expect_kind(map, NODE_MAP, problems))
+    if (!expect_kind(map, NODE_MAP, NULL, problems))
         return false;
     bool good = true;
     for (int i = 0; i < map->count; i++) {
@@ -65,7 +67,7 @@ static bool keys_good(const struct node *map, const struct step_key *key, struct
             say_unknown(problems, child, "key of this step", names, count);
             good = false;
         } else {
-            good = expect_kind(child, key[k].form == FORM_STEPS ? NODE_LIST : NODE_WORD, problems) && good;
+            good = expect_kind(child, key[k].form == FORM_STEPS ? NODE_LIST : NODE_WORD, NULL, problems) && good;
         }
     }
     return good;
@@ -76,7 +78,7 @@ static bool words_good(const struct node *holder, struct ullage_problems *proble
 {
     bool good = true;
     for (int i = 0; i < holder->count; i++)
-        good = expect_kind(holder->child[i], NODE_WORD, problems) && good;
+        good = expect_kind(holder->child[i], NODE_WORD, NULL, problems) && good;
     return good;
 }
 
@@ -90,7 +92,7 @@ static bool some(const struct node *holder, struct ullage_problems *problems)
 
 static bool maps_good(const struct node *map, const struct step_key *key, struct ullage_problems *problems)
 {
-    bool good = expect_kind(map, NODE_MAP, problems) && some(map, problems);
+    bool good = some(map, problems);
     for (int i = 0; good && i < map->count; i++)
         good = keys_good(map->child[i], key, problems);
     return good;
@@ -98,15 +100,18 @@ static bool maps_good(const struct node *map, const struct step_key *key, struct
 
 static bool content_good(const struct node *content, const struct step_kind *kind, struct ullage_problems *problems)
 {
+    char right[SENTENCE];
+    snprintf(right, sizeof right, "write it like %s", kind->example);
     switch (kind->holds) {
     case HOLDS_KEYS:
-        return keys_good(content, kind->key, problems);
+        return expect_kind(content, NODE_MAP, right, problems) && keys_good(content, kind->key, problems);
     case HOLDS_NAMES:
-        return expect_kind(content, NODE_MAP, problems) && some(content, problems) && words_good(content, problems);
+        return expect_kind(content, NODE_MAP, right, problems) && some(content, problems) &&
+               words_good(content, problems);
     case HOLDS_MAPS:
-        return maps_good(content, kind->key, problems);
+        return expect_kind(content, NODE_MAP, right, problems) && maps_good(content, kind->key, problems);
     case HOLDS_TEXT:
-        return expect_kind(content, NODE_WORD, problems);
+        return expect_kind(content, NODE_WORD, right, problems);
     case HOLDS_LINKS:
         return content->kind == NODE_WORD || (some(content, problems) && words_good(content, problems));
     }
@@ -157,9 +162,10 @@ struct shape shape_read(const struct node *step, struct ullage_problems *problem
 {
     struct shape shape = {0};
     const int before = ullage_problems_count(problems);
-    if (!expect_kind(step, NODE_MAP, problems) || !verb_find(step, &shape, problems))
+    if (!expect_kind(step, NODE_MAP, "write what it does, like wait: {for: 10 s}", problems) ||
+        !verb_find(step, &shape, problems))
         return (struct shape){0};
-    bool good = !shape.name || expect_kind(shape.name, NODE_WORD, problems);
+    bool good = !shape.name || expect_kind(shape.name, NODE_WORD, NULL, problems);
     good = content_good(shape.content, shape.kind, problems) && good;
     if (good && shape.kind->check)
         shape.kind->check(shape.content, problems);
@@ -177,7 +183,7 @@ static void check_inside(const struct node *content, const struct step_key *key,
 
 void procedure_check(const struct node *steps, struct ullage_problems *problems)
 {
-    if (!steps || !expect_kind(steps, NODE_LIST, problems))
+    if (!steps || !expect_kind(steps, NODE_LIST, NULL, problems))
         return;
     for (int i = 0; i < steps->count; i++) {
         const struct shape shape = shape_read(steps->child[i], problems);

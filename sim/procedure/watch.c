@@ -124,7 +124,7 @@ bool watch_ahead(struct ullage_run *run, int64_t *steps)
     progress->ahead = condition ? even_point(progress, reach) : reach;
     if (progress->waiting)
         progress->ahead = windows_point(run, progress->ahead);
-    progress->turns = INFINITY;
+    progress->turns = (double)INFINITY;
     if (condition && is_true(run, progress->ahead))
         progress->turns = turning_moment(run, progress->watched, progress->ahead);
     return true;

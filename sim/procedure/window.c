@@ -26,7 +26,7 @@ static double window_oldest(const struct window *window, const struct window_mem
 {
     const int newest = memory->fed - 1;
     if (newest < WINDOW_POINTS - 1 || time < window_moment(window, since, WINDOW_POINTS))
-        return NAN;
+        return (double)NAN;
     if (newest < WINDOW_POINTS) /* full to the day, the last grid point being `time` itself */
         return memory->sample[0];
     const double step = window->duration / (double)WINDOW_POINTS;
@@ -41,7 +41,7 @@ double window_spread(const struct window *window, const struct window_memory *me
 {
     const double oldest = window_oldest(window, memory, since, time);
     if (isnan(oldest) || isnan(value))
-        return NAN;
+        return (double)NAN;
     double least = fmin(oldest, value);
     double most = fmax(oldest, value);
     for (int k = memory->fed - WINDOW_POINTS; k < memory->fed; k++) {

@@ -56,7 +56,7 @@ def check(good, text):
     _checked[0] += 1
     if not good:
         _failed.append(text)
-        print("falls short:", text)
+        print("falls short:", text[:600])
 
 
 def finish():

@@ -84,7 +84,7 @@ static void cap_front(struct frame *frame, const struct scene *scene, const stru
 
 const struct drawn cap_drawn = {
     .type = "cap",
-    .extent = {-38.0, -34.0, 38.0, 12.0},
+    .extent = {-78.0, -34.0, 38.0, 12.0}, /* with room to hang beside its neck */
     .port = cap_port,
     .figure = "100 % open",
     .slot = {SLOT_RIGHT, SLOT_LEFT, SLOT_ABOVE, SLOTS},

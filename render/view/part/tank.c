@@ -26,7 +26,7 @@ static enum tank_shape shape_of(const struct ullage_model *model, int part)
 static void tank_measure(const struct plate *plate, struct plate_body *body)
 {
     const struct frame_box extents[] = {[BOX] = {-240.0, -120.0, 240.0, 120.0},
-                                        [SADDLE] = {-320.0, -126.0, 320.0, 126.0},
+                                        [SADDLE] = {-300.0, -126.0, 300.0, 126.0},
                                         [CYLINDER] = {-270.0, -105.0, 270.0, 105.0},
                                         [DRUM] = {-150.0, -165.0, 150.0, 165.0}};
     body->extent = extents[shape_of(plate->model, body->part)];
@@ -104,7 +104,7 @@ static void tank_front(struct frame *frame, const struct scene *scene, const str
 
 const struct drawn tank_drawn = {
     .type = "tank",
-    .extent = {-320.0, -126.0, 320.0, 126.0},
+    .extent = {-300.0, -126.0, 300.0, 126.0},
     .measure = tank_measure,
     .roof_only = true,
     .nameless = true,

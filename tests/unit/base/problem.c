@@ -59,12 +59,16 @@ static void the_order_is_that_of_places(void **unused)
     ullage_problems_free(found);
 }
 
-static void there_are_never_more_than_fifty(void **unused)
+static void no_more_than_fifty_are_told(void **unused)
 {
     (void)unused;
     struct ullage_problems *found = ullage_problems_create();
-    for (int i = 1; i <= 1000; i++)
+    for (int i = 1; i <= 1000; i++) {
         problem_add(found, (struct ullage_place){"a", i, 1}, "", "wrong");
+        assert_int_equal(ullage_problems_count(found), i); /* each one shows */
+        assert_int_equal(problems_full(found), i >= 50);
+    }
+    assert_string_equal(ullage_problems_at(found, 999).wrong, "there is more");
     problems_sort(found);
     assert_int_equal(ullage_problems_count(found), 50);
     assert_int_equal(ullage_problems_at(found, 49).place.line, 50); /* the first ones */
@@ -148,7 +152,7 @@ int main(void)
         cmocka_unit_test(texts_are_kept),
         cmocka_unit_test(a_sentence_is_parted),
         cmocka_unit_test(the_order_is_that_of_places),
-        cmocka_unit_test(there_are_never_more_than_fifty),
+        cmocka_unit_test(no_more_than_fifty_are_told),
         cmocka_unit_test(nothing_moves_the_terminal),
         cmocka_unit_test(a_long_text_is_shortened_between_characters),
         cmocka_unit_test(the_nearest_name_is_offered),

@@ -282,7 +282,7 @@ static void no_more_than_sixteen_at_once(void **unused)
     (void)unused;
     struct output *output[16];
     char path[128];
-    char name[8];
+    char name[16];
     for (int i = 0; i < 16; i++) {
         snprintf(name, sizeof name, "%d", i);
         output[i] = opened(in_folder(name, path));

@@ -1,0 +1,36 @@
+/* sim/law/convection.h  Natural convection: heat coefficients [W/m2/K] that hang on the difference of temperature. */
+#ifndef LAW_CONVECTION_H
+#define LAW_CONVECTION_H
+
+#include "law/flow.h"
+
+/* What a fluid brings along; taken as constant. */
+struct convective {
+    double buoyancy; /* g beta/(nu a), 1/m3/K: times length^3 and a difference of temperature, Rayleigh's number */
+    double prandtl;
+    double conductivity; /* W/m/K */
+};
+
+struct convective convective_gas(double pressure, double temperature, double molar_mass, double heat_capacity,
+                                 double viscosity, double conductivity); /* heat capacity per mol */
+struct convective convective_liquid(double density, double expansion, double heat_capacity, double viscosity,
+                                    double conductivity); /* heat capacity per kg */
+
+/* Every coefficient comes with its slope by the difference; heat = coefficient * area * difference, so its slope is
+ * coefficient + slope * difference. Finite and smooth at zero. */
+
+/* Wall that stands, of this height. */
+struct sloped convection_wall(const struct convective *fluid, double height, double difference);
+
+/* Lying cylinder. */
+struct sloped convection_cylinder(const struct convective *fluid, double diameter, double difference);
+
+/* Level surface in the open. difference > 0: it overturns (warm below its fluid, or cold above it). size: area over
+ * perimeter. */
+struct sloped convection_plate(const struct convective *fluid, double size, double difference);
+
+/* Level surface that bounds a closed space: as a plate where it overturns, at rest where it does not, with conduction
+ * alone over `path` [m], from the surface to the middle of what it bounds. */
+struct sloped convection_layer(const struct convective *fluid, double size, double path, double difference);
+
+#endif

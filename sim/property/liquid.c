@@ -1,0 +1,179 @@
+/* sim/property/liquid.c  Vapor over a liquid of several components.
+ *
+ *   p_i = x_i gamma_i psat_i                        modified Raoult's law, gas ideal; gamma from activity_divided
+ *   dp_i/dn_j = gamma_i psat_i (d_ij - x_i)/N + p_i d ln gamma_i/dn_j
+ *   dp_i/dT = x_i gamma_i dpsat_i/dT + p_i d ln gamma_i/dT
+ *
+ * Volumes add up: mixing ethanol into gasoline swells it by some 0.2 %, which is left out, and so is the heat of mixing
+ * (at most 1 kJ/mol beside 40 kJ/mol of vaporization). */
+#include "property/liquid.h"
+
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+#define GAS_CONSTANT 8.31446261815324 /* J/mol/K [SI2019] */
+
+void liquid_prepare(struct liquid *liquid, int count, const struct component *const *component)
+{
+    assert(0 < count && count <= LIQUID_MOST);
+    *liquid = (struct liquid){.count = count};
+    for (int k = 0; k < count; k++)
+        liquid->component[k] = component[k];
+    activity_prepare(&liquid->activity, count, component);
+}
+
+static double amount_sum(const struct liquid *liquid, const double *amount)
+{
+    double sum = liquid->last_drop;
+    for (int k = 0; k < liquid->count; k++)
+        sum += amount[k];
+    return sum;
+}
+
+void liquid_pressures(const struct liquid *liquid, const double *amount, double temperature,
+                      struct pressures *pressures)
+{
+    memset(pressures, 0, sizeof *pressures);
+    const double sum = amount_sum(liquid, amount);
+    if (!(sum > 0.0))
+        return;
+    struct coefficients gamma;
+    activity_divided(&liquid->activity, amount, temperature, &gamma);
+    for (int i = 0; i < liquid->count; i++) {
+        const struct thermal pure = component_saturation(liquid->component[i], temperature);
+        const double share = amount[i] / sum;
+        const double factor = exp(gamma.log[i]);
+        const double value = share * factor * pure.value;
+        pressures->value[i] = value;
+        pressures->by_temperature[i] = share * factor * pure.slope + value * gamma.by_temperature[i];
+        for (int j = 0; j < liquid->count; j++)
+            pressures->by_amount[i][j] = value * (gamma.by_amount[i][j] - 1.0 / sum);
+        pressures->by_amount[i][i] += factor * pure.value / sum;
+    }
+}
+
+struct thermal liquid_bubble_pressure(const struct liquid *liquid, const double *amount, double temperature)
+{
+    struct pressures pressures;
+    liquid_pressures(liquid, amount, temperature, &pressures);
+    struct thermal sum = {0.0, 0.0};
+    for (int k = 0; k < liquid->count; k++) {
+        sum.value += pressures.value[k];
+        sum.slope += pressures.by_temperature[k];
+    }
+    return sum;
+}
+
+/* Newton's method for ln p over 1/T, which is nearly a straight line. */
+double liquid_boiling_temperature(const struct liquid *liquid, const double *amount, double pressure)
+{
+    enum { STEPS_MOST = 50 };
+
+    assert(pressure > 0.0);
+    double inverse = 1.0 / 300.0;
+    for (int i = 0; i < STEPS_MOST; i++) {
+        const double temperature = 1.0 / inverse;
+        const struct thermal p = liquid_bubble_pressure(liquid, amount, temperature);
+        const double change = log(p.value / pressure) * p.value / (p.slope * temperature * temperature);
+        inverse = fmin(fmax(inverse + change, 0.8 * inverse), 1.25 * inverse);
+        if (fabs(change) < 1e-14 * inverse)
+            break;
+    }
+    return 1.0 / inverse;
+}
+
+/* Sum of n_k times a property of the pure component. */
+static struct thermal liquid_sum(const struct liquid *liquid, const double *amount, double temperature,
+                                 struct thermal (*property)(const struct component *, double))
+{
+    struct thermal sum = {0.0, 0.0};
+    for (int k = 0; k < liquid->count; k++) {
+        const struct thermal one = property(liquid->component[k], temperature);
+        sum.value += amount[k] * one.value;
+        sum.slope += amount[k] * one.slope;
+    }
+    return sum;
+}
+
+struct thermal liquid_volume(const struct liquid *liquid, const double *amount, double temperature)
+{
+    return liquid_sum(liquid, amount, temperature, component_volume);
+}
+
+struct thermal liquid_energy(const struct liquid *liquid, const double *amount, double temperature)
+{
+    return liquid_sum(liquid, amount, temperature, component_energy);
+}
+
+double liquid_mass(const struct liquid *liquid, const double *amount)
+{
+    double mass = 0.0;
+    for (int k = 0; k < liquid->count; k++)
+        mass += amount[k] * liquid->component[k]->gas.molar_mass;
+    return mass;
+}
+
+double vapor_molar_mass(const struct liquid *liquid, const double *pressure)
+{
+    double sum = 0.0;
+    for (int k = 0; k < liquid->count; k++)
+        sum += pressure[k];
+    return liquid_mass(liquid, pressure) / sum;
+}
+
+/* With K_i = vapor of i over the share of i in the liquid, mol, held fixed: sum of L_i = n_i N/(N + K_i) equals N where
+ * sum n_i/(N + K_i) = 1. That sum falls and bends upward, so Newton's method from N = 0 climbs to the root and never
+ * passes it. 0: all is vapor. */
+static double liquid_left(int count, const double *total, const double *vapor_per_share)
+{
+    enum { STEPS_MOST = 200 };
+
+    double left = 0.0;
+    for (int step = 0; step < STEPS_MOST; step++) {
+        double excess = -1.0;
+        double slope = 0.0;
+        for (int k = 0; k < count; k++) {
+            const double part = total[k] / (left + vapor_per_share[k]);
+            excess += part;
+            slope += part / (left + vapor_per_share[k]);
+        }
+        if (!(excess > 1e-15))
+            break;
+        left += excess / slope;
+    }
+    return left;
+}
+
+/* Substitution: K from the liquid of the last pass, until the liquid stays. */
+bool liquid_flash(const struct liquid *liquid, const double *total, double temperature, double volume, double *rest)
+{
+    enum { PASSES_MOST = 500 };
+
+    double gas = volume - liquid_volume(liquid, total, temperature).value;
+    assert(gas >= 0.0);
+    memcpy(rest, total, (size_t)liquid->count * sizeof *rest);
+    for (int pass = 0; pass < PASSES_MOST; pass++) {
+        struct coefficients gamma;
+        activity_divided(&liquid->activity, rest, temperature, &gamma);
+        double vapor_per_share[LIQUID_MOST];
+        for (int k = 0; k < liquid->count; k++)
+            vapor_per_share[k] = exp(gamma.log[k]) * component_saturation(liquid->component[k], temperature).value *
+                                 gas / (GAS_CONSTANT * temperature);
+        const double left = liquid_left(liquid->count, total, vapor_per_share);
+        double moved = 0.0;
+        double sum = 0.0;
+        for (int k = 0; k < liquid->count; k++) {
+            const double stays = total[k] * left / (left + vapor_per_share[k]);
+            moved += fabs(stays - rest[k]);
+            sum += total[k];
+            rest[k] = stays;
+        }
+        gas = volume - liquid_volume(liquid, rest, temperature).value;
+        if (!(left > 0.0))
+            return false;
+        if (moved <= 1e-15 * sum)
+            break;
+    }
+    return true;
+}

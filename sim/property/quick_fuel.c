@@ -1,0 +1,63 @@
+/* sim/property/quick_fuel.c  Gasoline as one component on the published relation [AP42]:
+ *
+ *   p = exp{[0.7553 - 413.0/(T + 459.6)] sqrt(S) lg RVP - [1.854 - 1042/(T + 459.6)] sqrt(S)
+ *           + [2416/(T + 459.6) - 2.013] lg RVP - 8742/(T + 459.6) + 15.64}
+ *
+ * p in psi, T in degF, RVP in psi, S = 3, the slope of the distillation curve of motor gasoline. It is Antoine's form: with
+ * T + 459.6 = 1.8 (T_K - 0.07/1.8), so the fuel is a component like any other.
+ *
+ * One substance cannot be vapor and liquid of a mixture at once. It is made to be right where it is gas: molar mass of the
+ * vapor, and the heat that its own pressure curve asks for, R B/1.8, as no calorimeter knows it (24.6 kJ/mol at 9 psi).
+ * Its liquid has density, expansion and, kilogram for kilogram, the heat capacity of the base blend (blend.c). It does not weather: its pressure stays as it evaporates. */
+#include "property/quick_fuel.h"
+
+#include <assert.h>
+#include <math.h>
+
+#define GAS_CONSTANT 8.31446261815324 /* J/mol/K [SI2019] */
+#define PSI 6894.757293168361         /* Pa [SP811] */
+#define BAR 1e5                       /* Pa */
+#define FAHRENHEIT_OFFSET 459.6       /* as printed in [AP42]; exact is 459.67 */
+#define DISTILLATION_SLOPE 3.0        /* S, degF per % of volume: motor gasoline */
+
+#define DENSITY 740.0             /* kg/m3 at 60 degF [SURROGATE7] */
+#define LIQUID_HEAT 2000.0        /* J/kg/K [SURROGATE7] */
+#define GAS_HEAT 1650.0           /* J/kg/K: vapor of [SURROGATE7] */
+#define DIFFUSION_PER_MASS 1480.0 /* Fuller's volume over kg/mol: vapor of [SURROGATE7] */
+
+/* kg/mol of the vapor: 68, 66 and 62 g/mol at 7, 10 and 13 psi [AP42]; straight between and beyond. */
+static double vapor_mass(double rvp)
+{
+    const double psi = rvp / PSI;
+    return 1e-3 * (psi < 10.0 ? 66.0 - (psi - 10.0) * 2.0 / 3.0 : 66.0 - (psi - 10.0) * 4.0 / 3.0);
+}
+
+struct component quick_fuel(double rvp)
+{
+    assert(QUICK_FUEL_LEAST <= rvp && rvp <= QUICK_FUEL_MOST);
+    const double lg = log10(rvp / PSI);
+    const double root = sqrt(DISTILLATION_SLOPE);
+    const double a = 15.64 - 1.854 * root + (0.7553 * root - 2.013) * lg;
+    const double b = (8742.0 - 1042.0 * root + (413.0 * root - 2416.0) * lg) / 1.8; /* K */
+    const double mass = vapor_mass(rvp);
+    struct component fuel = {
+        .gas = {.name = "gasoline",
+                .molar_mass = mass,
+                .heat_capacity = GAS_HEAT * mass,
+                .viscosity = {6.3412e-8, 0.84758, 41.718, 0.0}, /* n-pentane's */
+                .conductivity = {-684.4, 0.764, -1.055e9, 0.0}, /* n-pentane's */
+                .source = "[AP42], [SURROGATE7]"},
+        .antoine = {a / M_LN10 + log10(PSI / BAR), b / M_LN10, (FAHRENHEIT_OFFSET - 459.67) / 1.8},
+        .antoine_low = 0.0,
+        .antoine_high = 310.93,
+        .vaporization_heat = GAS_CONSTANT * b,
+        .density = {0.0, 0.26211, 540.2, 0.28141}, /* expands as n-heptane, nearly as [SURROGATE7] does */
+        .heat_capacity = LIQUID_HEAT * mass,
+        .diffusion_volume = DIFFUSION_PER_MASS * mass,
+        .flammable_low = 0.014,  /* gasoline [NFPA497] */
+        .flammable_high = 0.076, /* the same */
+    };
+    fuel.density[0] = 1.0;
+    fuel.density[0] = DENSITY / mass * component_volume(&fuel, BLENDING_TEMPERATURE).value;
+    return fuel;
+}

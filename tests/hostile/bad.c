@@ -1,0 +1,755 @@
+/* tests/hostile/bad.c  Broken files, each answered by the built program with FILE:LINE:COLUMN, what is wrong, what would be
+ * right, exit 2 (4 where the file cannot be read), in a second and 200 MB, with nothing half-written left behind.
+ *
+ * Small files stand in tests/hostile/bad/, with their places counted by hand in the table below; large ones are made here. */
+#include "support/near.h"
+
+#include <dirent.h>
+#include <errno.h>
+#include <fcntl.h>
+#include <linux/capability.h>
+#include <signal.h>
+#include <stdbool.h>
+#include <sys/prctl.h>
+#include <sys/resource.h>
+#include <sys/stat.h>
+#include <sys/wait.h>
+#include <time.h>
+#include <unistd.h>
+
+enum { BAD_INPUT = 2, UNREADABLE = 4 }; /* exit codes */
+
+enum { MEMORY_MOST = 200 * 1024 }; /* kB */
+
+enum { PATIENCE = 20 }; /* s: what hangs is ended, so that the test goes on */
+
+static const double seconds_most = 1.0;       /* of the plain program */
+static const double sanitized_seconds = 10.0; /* sanitizers slow it down, and their memory is not ours */
+
+/* Name, file that the place is in (null: this one), line, column, words that the first sentence holds. */
+static const struct bad {
+    const char *name, *where;
+    int line, column;
+    const char *says;
+} bad[] = {
+    /* clang-format off */
+    {"empty.yaml", NULL, 1, 1, "nothing in this file"},
+    {"comments-only.yaml", NULL, 1, 1, "nothing in this file"},
+    {"one-word.yaml", NULL, 1, 1, "holds keys"},
+    {"a-list.yaml", NULL, 1, 1, "holds keys"},
+    {"cut-in-quote.yaml", NULL, 2, 7, "quote"},
+    {"cut-in-map.yaml", NULL, 4, 13, "not closed"},
+    {"cut-in-list.yaml", NULL, 2, 46, "not closed"},
+    {"cut-after-line.yaml", NULL, 1, 1, "no system"},
+    {"cut-in-parts.yaml", NULL, 3, 9, "holds keys"},
+    {"no-header.yaml", NULL, 1, 1, "ullage: scenario/1"},
+    {"other-kind.yaml", NULL, 1, 9, "scenario/1"},
+    {"later-version.yaml", NULL, 1, 9, "scenario/1"},
+    {"header-misspelt.yaml", NULL, 1, 1, "ullage: scenario/1"},
+    {"no-utf8.yaml", NULL, 3, 11, "no UTF-8"},
+    {"overlong.yaml", NULL, 2, 7, "no UTF-8"},
+    {"nul.yaml", NULL, 2, 8, "control character"},
+    {"escape.yaml", NULL, 2, 7, "control character"},
+    {"utf-16.yaml", NULL, 1, 1, "no UTF-8"},
+    {"next-line.yaml", NULL, 2, 8, "control character"},
+    {"line-separator.yaml", NULL, 2, 8, "control character"},
+    {"byte-order-mark-inside.yaml", NULL, 2, 7, "control character"},
+    {"after-byte-order-mark.yaml", NULL, 2, 1, "did you mean name?"},
+    {"carriage-returns.yaml", NULL, 2, 1, "did you mean name?"},
+    {"directive.yaml", NULL, 1, 1, "%"},
+    {"second-document.yaml", NULL, 6, 1, "second document"},
+    {"after-the-end.yaml", NULL, 7, 1, "ended"},
+    {"anchor.yaml", NULL, 2, 15, "names a place"},
+    {"alias.yaml", NULL, 2, 15, "refers"},
+    {"tag.yaml", NULL, 2, 6, "says a type"},
+    {"own-tag.yaml", NULL, 2, 15, "says a type"},
+    {"merge.yaml", NULL, 2, 1, "no key of a scenario"},
+    {"tab.yaml", NULL, 3, 1, "tabs"},
+    {"uneven.yaml", NULL, 5, 4, "line"},
+    {"list-key.yaml", NULL, 2, 3, "key"},
+    {"no-colon.yaml", NULL, 3, 1, "':' is missing"},
+    {"two-colons.yaml", NULL, 2, 16, "quotes"},
+    {"no-space.yaml", NULL, 5, 24, "space after ':'"},
+    {"no-space-in-word.yaml", NULL, 2, 15, "space after ':'"},
+    {"no-comma.yaml", NULL, 5, 39, "comma"},
+    {"two-commas.yaml", NULL, 5, 24, "missing before"},
+    {"backslash.yaml", NULL, 2, 11, "backslash"},
+    {"backtick.yaml", NULL, 2, 8, "quotes"},
+    {"unknown-section.yaml", NULL, 2, 1, "did you mean surroundings?"},
+    {"unknown-key.yaml", NULL, 5, 28, "did you mean volume?"},
+    {"unknown-far-key.yaml", NULL, 5, 41, "it may have volume"},
+    {"unknown-type.yaml", NULL, 5, 20, "did you mean vessel?"},
+    {"type-missing.yaml", NULL, 5, 5, "write type:"},
+    {"number-missing.yaml", NULL, 5, 5, "volume of second is missing"},
+    {"end-missing.yaml", NULL, 5, 5, "to of leak is missing"},
+    {"value-missing.yaml", NULL, 5, 28, "no value"},
+    {"duplicate-key.yaml", NULL, 3, 1, "after line 2"},
+    {"duplicate-parameter.yaml", NULL, 5, 41, "after line 5"},
+    {"duplicate-id.yaml", NULL, 5, 5, "after line 4"},
+    {"id-of-equipment.yaml", NULL, 3, 3, "name of another part"},
+    {"id-of-fault.yaml", NULL, 2, 15, "name of another part"},
+    {"id-air.yaml", NULL, 5, 5, "something else"},
+    {"id-time.yaml", NULL, 5, 5, "something else"},
+    {"id-of-a-key.yaml", NULL, 5, 5, "something else"},
+    {"id-with-point.yaml", NULL, 5, 5, "cannot be a name"},
+    {"id-with-digit-first.yaml", NULL, 5, 5, "cannot be a name"},
+    {"no-parts.yaml", NULL, 3, 10, "no parts"},
+    {"part-is-a-word.yaml", NULL, 5, 13, "holds keys"},
+    {"unit-missing.yaml", NULL, 5, 36, "has no unit"},
+    {"unit-misspelt.yaml", NULL, 2, 26, "did you mean inH2O?"},
+    {"unit-in-capitals.yaml", NULL, 2, 26, "did you mean kPa?"},
+    {"unit-of-another-kind.yaml", NULL, 5, 36, "30 s is a time"},
+    {"unit-composed.yaml", NULL, 5, 36, "30 L/min is a flow"},
+    {"negative.yaml", NULL, 5, 36, "out of range"},
+    {"too-large.yaml", NULL, 5, 36, "out of range"},
+    {"nan.yaml", NULL, 5, 36, "no number"},
+    {"dot-nan.yaml", NULL, 5, 36, "no number"},
+    {"infinity.yaml", NULL, 5, 36, "no number"},
+    {"huge.yaml", NULL, 5, 36, "too large"},
+    {"hexadecimal.yaml", NULL, 5, 36, "no unit"},
+    {"comma.yaml", NULL, 5, 36, "point"},
+    {"yes.yaml", NULL, 5, 36, "no number"},
+    {"list-for-number.yaml", NULL, 5, 36, "holds a list"},
+    {"map-for-number.yaml", NULL, 5, 36, "holds a map"},
+    {"word-of-none.yaml", NULL, 5, 71, "did you mean shut?"},
+    {"turn.yaml", NULL, 5, 47, "0, 90, 180 or 270"},
+    {"centre.yaml", NULL, 5, 45, "two numbers"},
+    {"link-to-nothing.yaml", NULL, 5, 30, "did you mean vessel?"},
+    {"link-to-no-opening.yaml", NULL, 6, 30, "did you mean roof?"},
+    {"link-to-opening-of-air.yaml", NULL, 5, 42, "names no opening"},
+    {"link-to-no-gas.yaml", NULL, 6, 30, "holds no gas"},
+    {"loop.yaml", NULL, 5, 5, "loop of no volume"},
+    {"loop-of-valves.yaml", NULL, 5, 42, "gas space between"},
+    {"hole-of-no-size.yaml", NULL, 5, 5, "diameter"},
+    {"opening-too-high.yaml", NULL, 5, 65, "above its height"},
+    {"bed-missing.yaml", NULL, 5, 5, "has no bed"},
+    {"bed-key.yaml", NULL, 5, 71, "no key of a bed"},
+    {"start-of-nothing.yaml", NULL, 2, 9, "did you mean vessel?"},
+    {"start-of-a-hole.yaml", NULL, 2, 9, "holds no gas"},
+    {"start-twice-told.yaml", NULL, 2, 37, "keep one"},
+    {"start-below-vacuum.yaml", NULL, 2, 34, "below no pressure"},
+    {"start-not-isothermal.yaml", NULL, 3, 31, "isothermal"},
+    {"shares.yaml", NULL, 2, 23, "90 %"},
+    {"no-such-gas.yaml", NULL, 2, 23, "did you mean nitrogen?"},
+    {"gas-is-smoke.yaml", NULL, 2, 23, "no gas known"},
+    {"saturation.yaml", NULL, 2, 18, "gas only"},
+    {"fill.yaml", NULL, 2, 1, "gas only"},
+    {"sun.yaml", NULL, 2, 16, "sun"},
+    {"profile-falls.yaml", NULL, 2, 63, "not later"},
+    {"profile-of-threes.yaml", NULL, 2, 30, "two values"},
+    {"profile-empty.yaml", NULL, 2, 29, "no corner"},
+    {"altitude-and-pressure.yaml", NULL, 2, 34, "keep one"},
+    {"altitude-too-high.yaml", NULL, 2, 26, "from -1 to 11 km"},
+    {"assume-heat.yaml", NULL, 2, 16, "did you mean isothermal?"},
+    {"assume-discharge.yaml", NULL, 2, 21, "out of range"},
+    {"let-of-nothing.yaml", NULL, 2, 14, "begin with a number"},
+    {"let-called-and.yaml", NULL, 2, 7, "something else"},
+    {"record-never.yaml", NULL, 2, 17, "out of range"},
+    {"record-no-such-channel.yaml", NULL, 2, 21, "vessel.pressure"},
+    {"record-list.yaml", NULL, 2, 20, "is a list"},
+    {"seed.yaml", NULL, 2, 7, "whole number"},
+    {"end-without-unit.yaml", NULL, 2, 6, "has no unit"},
+    {"fault-of-no-kind.yaml", NULL, 2, 25, "did you mean leak?"},
+    {"fault-nowhere.yaml", NULL, 2, 10, "where"},
+    {"fault-in-the-air.yaml", NULL, 2, 38, "in the air"},
+    {"fault-ends-first.yaml", NULL, 2, 81, "before it begins"},
+    {"fault-half-repeated.yaml", NULL, 2, 62, "without"},
+    {"fault-of-no-size.yaml", NULL, 2, 15, "diameter"},
+    {"fault-map.yaml", NULL, 2, 9, "is a list"},
+    {"change-of-nothing.yaml", NULL, 2, 10, "no part"},
+    {"change-of-no-key.yaml", NULL, 2, 17, "did you mean volume?"},
+    {"change-of-no-path.yaml", NULL, 2, 17, "no path"},
+    {"change-of-bad-value.yaml", NULL, 2, 25, "has no unit"},
+    {"wait-without-limit.yaml", NULL, 8, 7, "at_most"},
+    {"wait-on-nothing.yaml", NULL, 8, 21, "vessel.pressure"},
+    {"wait-for-a-length.yaml", NULL, 8, 19, ""},
+    {"no-such-verb.yaml", NULL, 8, 7, "did you mean wait?"},
+    {"two-verbs.yaml", NULL, 8, 26, "same step"},
+    {"step-is-a-word.yaml", NULL, 8, 7, ""},
+    {"steps-map.yaml", NULL, 7, 10, "is a list"},
+    {"steps-missing.yaml", NULL, 6, 12, "no steps"},
+    {"set-nothing.yaml", NULL, 8, 13, ""},
+    {"join-nothing.yaml", NULL, 8, 14, ""},
+    {"no-such-system.yaml", NULL, 2, 9, "no file"},
+    {"no-such-procedure.yaml", NULL, 6, 12, "no file"},
+    {"system-in-pieces.yaml", "systems/torn.yaml", 4, 26, "did you mean volume?"},
+    {"procedure-in-pieces.yaml", "procedures/torn.yaml", 3, 5, "at_most"},
+    {"system-is-a-procedure.yaml", "procedures/torn.yaml", 1, 9, "system/1"},
+    /* clang-format on */
+};
+
+enum { BADS = sizeof bad / sizeof bad[0] };
+
+static bool sanitized(void)
+{
+    const char *said = getenv("ULLAGE_SANITIZED");
+    return said && strcmp(said, "1") == 0;
+}
+
+/* ---- running the program ---- */
+struct answer {
+    int code; /* exit code; -1: a signal ended it */
+    double seconds;
+    long kilobytes;
+    char said[4096]; /* beginning of what it said on standard error */
+};
+
+/* Root reads what it has no right to, unless it gives that power up. */
+static void powers_dropped(void)
+{
+    prctl(PR_CAPBSET_DROP, CAP_DAC_OVERRIDE, 0, 0, 0);
+    prctl(PR_CAPBSET_DROP, CAP_DAC_READ_SEARCH, 0, 0, 0);
+}
+
+static void child_runs(const char *const *arguments, int said)
+{
+    const struct rlimit memory = {(rlim_t)MEMORY_MOST * 1024, (rlim_t)MEMORY_MOST * 1024};
+    const int nothing = open("/dev/null", O_RDWR);
+    dup2(nothing, STDIN_FILENO);
+    dup2(nothing, STDOUT_FILENO);
+    dup2(said, STDERR_FILENO);
+    powers_dropped();
+    if (!sanitized())
+        setrlimit(RLIMIT_DATA, &memory);
+    alarm(PATIENCE);
+    execv(arguments[0], (char *const *)arguments); /* execv changes none of them */
+    _exit(127);
+}
+
+static double now(void)
+{
+    struct timespec time;
+    clock_gettime(CLOCK_MONOTONIC, &time);
+    return (double)time.tv_sec + 1e-9 * (double)time.tv_nsec;
+}
+
+static void said_read(int from, struct answer *answer)
+{
+    size_t size = 0;
+    char rest[4096];
+    for (;;) {
+        const bool keep = size + 1 < sizeof answer->said;
+        const ssize_t got =
+            read(from, keep ? answer->said + size : rest, keep ? sizeof answer->said - 1 - size : sizeof rest);
+        if (got <= 0 && !(got < 0 && errno == EINTR))
+            break;
+        size += keep && got > 0 ? (size_t)got : 0;
+    }
+    answer->said[size] = '\0';
+}
+
+static struct answer program_runs(const char *const *arguments)
+{
+    struct answer answer = {0};
+    int pipes[2], status = 0;
+    struct rusage used = {0};
+    assert_int_equal(pipe(pipes), 0);
+    const double before = now();
+    const pid_t child = fork();
+    assert_true(child >= 0);
+    if (child == 0) {
+        close(pipes[0]);
+        child_runs(arguments, pipes[1]);
+    }
+    close(pipes[1]);
+    said_read(pipes[0], &answer);
+    close(pipes[0]);
+    assert_int_equal(wait4(child, &status, 0, &used), child);
+    answer.seconds = now() - before;
+    answer.kilobytes = used.ru_maxrss;
+    answer.code = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+    return answer;
+}
+
+static const char *program(void)
+{
+    const char *path = getenv("ULLAGE");
+    if (!path || access(path, X_OK) != 0)
+        fail_msg("the environment's ULLAGE names no program: %s", path ? path : "");
+    return path;
+}
+
+static struct answer run_of(const char *path, const char *output)
+{
+    const char *const arguments[] = {program(), "run", path, "--quiet", "--csv", output, NULL};
+    return program_runs(arguments);
+}
+
+static struct answer check_of(const char *path)
+{
+    const char *const arguments[] = {program(), "check", path, NULL};
+    return program_runs(arguments);
+}
+
+/* ---- judging the answer ---- */
+/* Every line of it: PLACE: what is wrong; what would be right. */
+static void sentences_are_whole(const char *path, const char *said)
+{
+    char line[sizeof((struct answer *)0)->said];
+    for (const char *at = said; strchr(at, '\n'); at = strchr(at, '\n') + 1) {
+        snprintf(line, sizeof line, "%.*s", (int)(strchr(at, '\n') - at), at);
+        const char *wrong = strstr(line, ": "), *right = strstr(line, "; ");
+        if (!wrong || !right || right < wrong + 3 || strlen(right) < 6)
+            fail_msg("%s: this says not what is wrong and what would be right: %s", path, line);
+    }
+}
+
+static void answer_is_quick(const char *path, const struct answer *answer)
+{
+    const double most = sanitized() ? sanitized_seconds : seconds_most;
+    if (answer->seconds > most)
+        fail_msg("%s: took %.2f s, allowed %.1f s", path, answer->seconds, most);
+    if (!sanitized() && answer->kilobytes > MEMORY_MOST)
+        fail_msg("%s: took %ld kB, allowed %d kB", path, answer->kilobytes, MEMORY_MOST);
+}
+
+/* `place` begins what is said, which holds `says`. */
+static void answer_is(const char *path, const struct answer *answer, int code, const char *place, const char *says)
+{
+    if (answer->code != code)
+        fail_msg("%s: exit %d, wanted %d; it said: %s", path, answer->code, code, answer->said);
+    char first[sizeof answer->said];
+    snprintf(first, sizeof first, "%.*s", (int)strcspn(answer->said, "\n"), answer->said);
+    const char *at = strstr(first, place);
+    if (!at || !strstr(first, says))
+        fail_msg("%s: it said: %s\nwanted: %s ... %s", path, first, place, says);
+    sentences_are_whole(path, answer->said);
+    answer_is_quick(path, answer);
+}
+
+static void no_file(const char *path)
+{
+    if (access(path, F_OK) == 0)
+        fail_msg("%s was left behind", path);
+}
+
+/* ---- small files ---- */
+static void every_bad_file_is_answered(void **state)
+{
+    const char *folder = *state;
+    char path[200], place[300], output[300];
+    snprintf(output, sizeof output, "%s/out.csv", folder);
+    for (int i = 0; i < BADS; i++) {
+        snprintf(path, sizeof path, "tests/hostile/bad/%s", bad[i].name);
+        snprintf(place, sizeof place, "%s:%d:%d: ", bad[i].where ? bad[i].where : bad[i].name, bad[i].line,
+                 bad[i].column);
+        const struct answer answer = run_of(path, output);
+        answer_is(path, &answer, BAD_INPUT, place, bad[i].says);
+        no_file(output);
+    }
+}
+
+/* A system is good where a scenario was wanted; all else is as bad for `check`. */
+static void check_says_the_same(void **state)
+{
+    (void)state;
+    char path[200], place[300];
+    for (int i = 0; i < BADS; i++) {
+        if (strcmp(bad[i].name, "other-kind.yaml") == 0)
+            continue;
+        snprintf(path, sizeof path, "tests/hostile/bad/%s", bad[i].name);
+        snprintf(place, sizeof place, "%s:%d:%d: ", bad[i].where ? bad[i].where : bad[i].name, bad[i].line,
+                 bad[i].column);
+        const struct answer answer = check_of(path);
+        answer_is(path, &answer, BAD_INPUT, place, bad[i].says);
+    }
+}
+
+/* What stands in the folder stands in the table: no file is forgotten. */
+static void every_bad_file_is_in_the_table(void **state)
+{
+    (void)state;
+    DIR *folder = opendir("tests/hostile/bad");
+    assert_non_null(folder);
+    int files = 0;
+    const struct dirent *entry;
+    while ((entry = readdir(folder))) {
+        const bool yaml = strstr(entry->d_name, ".yaml");
+        bool known = !yaml;
+        for (int i = 0; i < BADS && !known; i++)
+            known = strcmp(bad[i].name, entry->d_name) == 0;
+        if (!known)
+            fail_msg("%s stands in no row", entry->d_name);
+        files += yaml;
+    }
+    closedir(folder);
+    assert_int_equal(files, BADS);
+    assert_true(files >= 60);
+}
+
+/* ---- files that cannot be read ---- */
+static void what_cannot_be_read_is_told(void **state)
+{
+    const char *folder = *state;
+    char path[300], output[300];
+    snprintf(output, sizeof output, "%s/out.csv", folder);
+
+    struct answer answer = run_of(folder, output);
+    answer_is(folder, &answer, UNREADABLE, folder, "folder");
+
+    snprintf(path, sizeof path, "%s/nowhere.yaml", folder);
+    answer = run_of(path, output);
+    answer_is(path, &answer, UNREADABLE, path, "no such file");
+
+    answer = run_of("/dev/zero", output);
+    answer_is("/dev/zero", &answer, UNREADABLE, "/dev/zero", "no regular file");
+
+    snprintf(path, sizeof path, "%s/pipe.yaml", folder);
+    assert_int_equal(mkfifo(path, 0600), 0);
+    answer = run_of(path, output);
+    answer_is(path, &answer, UNREADABLE, path, "no regular file");
+    unlink(path);
+
+    snprintf(path, sizeof path, "%s/locked.yaml", folder);
+    const int file = open(path, O_CREAT | O_WRONLY, 0600);
+    assert_true(file >= 0);
+    close(file);
+    assert_int_equal(chmod(path, 0), 0);
+    answer = run_of(path, output);
+    answer_is(path, &answer, UNREADABLE, path, "may not be read");
+    unlink(path);
+    no_file(output);
+}
+
+/* ---- large files, made here ---- */
+static void repeat(FILE *file, const char *text, int times)
+{
+    for (int i = 0; i < times; i++)
+        fputs(text, file);
+}
+
+static const char head[] = "ullage: scenario/1\n";
+static const char vessel[] = "system:\n  parts:\n    vessel: {type: vessel, volume: 30 L}\n";
+
+static void keys(FILE *file, int count)
+{
+    fputs(head, file);
+    fputs(vessel, file);
+    for (int i = 0; i < count; i++)
+        fprintf(file, "key%d: 1\n", i);
+}
+
+static void keys_20000(FILE *file)
+{
+    keys(file, 20000);
+}
+
+static void keys_80000(FILE *file)
+{
+    keys(file, 80000);
+}
+
+/* Few enough for the reader of maps, each one unknown. */
+static void keys_9000(FILE *file)
+{
+    keys(file, 9000);
+}
+
+static void duplicates(FILE *file)
+{
+    fputs(head, file);
+    repeat(file, "name: a\n", 9000);
+}
+
+static void deep_lists(FILE *file)
+{
+    fputs(head, file);
+    fputs("name: ", file);
+    repeat(file, "[", 100000);
+    repeat(file, "]", 100000);
+}
+
+static void deep_open_lists(FILE *file)
+{
+    fputs(head, file);
+    fputs("name: ", file);
+    repeat(file, "[", 100000);
+}
+
+static void deep_maps(FILE *file)
+{
+    fputs(head, file);
+    fputs("name: ", file);
+    repeat(file, "{a: ", 100000);
+}
+
+static void deep_dashes(FILE *file)
+{
+    fputs(head, file);
+    fputs("name:\n  ", file);
+    repeat(file, "- ", 100000);
+}
+
+static void deep_questions(FILE *file)
+{
+    fputs(head, file);
+    fputs("name:\n  ", file);
+    repeat(file, "? ", 100000);
+}
+
+/* The scheme that swells to 2^30 words where aliases are followed. */
+static void exploding_aliases(FILE *file)
+{
+    fputs(head, file);
+    fputs("a0: &a0 [x, x]\n", file);
+    for (int i = 1; i <= 30; i++)
+        fprintf(file, "a%d: &a%d [*a%d, *a%d]\n", i, i, i - 1, i - 1);
+}
+
+static void anchors(FILE *file)
+{
+    fputs(head, file);
+    for (int i = 0; i < 40000; i++)
+        fprintf(file, "k%d: &k%d 1\n", i, i);
+}
+
+static void directives(FILE *file)
+{
+    for (int i = 0; i < 40000; i++)
+        fprintf(file, "%%TAG !t%d! tag:%d\n", i, i);
+    fputs("---\n", file);
+    fputs(head, file);
+}
+
+static void megabytes(FILE *file)
+{
+    fputs(head, file);
+    repeat(file, "# twenty megabytes of nothing\n", 700000);
+}
+
+static void long_word(FILE *file)
+{
+    fputs(head, file);
+    fputs("name: ", file);
+    repeat(file, "word ", 20000);
+    fputs("\n", file);
+}
+
+static void long_key(FILE *file)
+{
+    fputs(head, file);
+    repeat(file, "key", 2000);
+    fputs(": 1\n", file);
+}
+
+static void long_number(FILE *file)
+{
+    fputs(head, file);
+    fputs("end: ", file);
+    repeat(file, "9", 60000);
+    fputs(" s\n", file);
+    fputs(vessel, file);
+}
+
+static void long_unit(FILE *file)
+{
+    fputs(head, file);
+    fputs("end: 5 s", file);
+    repeat(file, "/s", 30000);
+    fputs("\n", file);
+    fputs(vessel, file);
+}
+
+static void many_words(FILE *file)
+{
+    fputs(head, file);
+    fputs("name: [", file);
+    repeat(file, "a,", 510000);
+    fputs("]\n", file);
+}
+
+static void empty_lines(FILE *file)
+{
+    repeat(file, "\n", 1000000);
+}
+
+static void many_parts(FILE *file)
+{
+    fputs(head, file);
+    fputs("system:\n  parts:\n", file);
+    for (int i = 0; i < 9000; i++)
+        fprintf(file, "    v%d: {type: vessel, volume: 1 L}\n", i);
+}
+
+static void many_faults(FILE *file)
+{
+    fputs(head, file);
+    fputs(vessel, file);
+    fputs("faults:\n", file);
+    repeat(file, "  - {id: a, fault: leak, where: vessel}\n", 20000);
+}
+
+static void many_changes(FILE *file)
+{
+    fputs(head, file);
+    fputs(vessel, file);
+    fputs("change:\n", file);
+    for (int i = 0; i < 9000; i++)
+        fprintf(file, "  vessel.k%d: 1\n", i);
+}
+
+/* 1000 parts that all name parts that are not there. */
+static void many_slips(FILE *file)
+{
+    fputs(head, file);
+    fputs("system:\n  parts:\n", file);
+    for (int i = 0; i < 999; i++)
+        fprintf(file,
+                "    a-rather-long-name-of-a-part-%d: {type: hole, from: another-long-name-of-a-part-%d, to: air, "
+                "diameter: 1 mm}\n",
+                i, i);
+}
+
+static void long_profile(FILE *file)
+{
+    fputs(head, file);
+    fputs("surroundings: {temperature: [", file);
+    for (int i = 0; i < 30000; i++)
+        fprintf(file, "[%d s,20 degC],", i);
+    fputs("[0 s, 20 degC]]}\n", file);
+    fputs(vessel, file);
+}
+
+static void many_steps(FILE *file)
+{
+    fputs(head, file);
+    fputs(vessel, file);
+    fputs("procedure:\n  steps:\n", file);
+    repeat(file, "    - wait: {until: vessel.pressure < 1 Pa}\n", 20000);
+}
+
+static void deep_condition(FILE *file)
+{
+    fputs(head, file);
+    fputs(vessel, file);
+    fputs("procedure:\n  steps:\n    - wait: {until: \"", file);
+    repeat(file, "(", 30000);
+    fputs("\", at_most: 5 s}\n", file);
+}
+
+static void negated_condition(FILE *file)
+{
+    fputs(head, file);
+    fputs(vessel, file);
+    fputs("procedure:\n  steps:\n    - wait: {until: \"", file);
+    repeat(file, "not ", 16000);
+    fputs("\", at_most: 5 s}\n", file);
+}
+
+static const struct {
+    const char *name;
+    void (*make)(FILE *file);
+    const char *place, *says; /* after the name */
+} large[] = {
+    {"keys-9000", keys_9000, ":5:1: ", "key0 is no key of a scenario"},
+    {"keys-20000", keys_20000, ":1:1: ", "too many keys"},
+    {"keys-80000", keys_80000, ":1:1: ", "too many keys"},
+    {"duplicates", duplicates, ":", "name stands here again"},
+    {"deep-lists", deep_lists, ":2:70: ", "nested too deep"},
+    {"deep-open-lists", deep_open_lists, ":2:70: ", "nested too deep"},
+    {"deep-maps", deep_maps, ":2:259: ", "nested too deep"},
+    {"deep-dashes", deep_dashes, ":3:129: ", "nested too deep"},
+    {"deep-questions", deep_questions, ":3:", "key"},
+    {"exploding-aliases", exploding_aliases, ":2:5: ", "names a place"},
+    {"anchors", anchors, ":2:5: ", "names a place"},
+    {"directives", directives, ":1:1: ", "%"},
+    {"megabytes", megabytes, ":1:1: ", "too long"},
+    {"long-word", long_word, ":2:7: ", "longer than 64 kB"},
+    {"long-key", long_key, ":", ""},
+    {"long-number", long_number, ":2:6: ", "too large"},
+    {"long-unit", long_unit, ":2:6: ", "no unit"},
+    {"many-words", many_words, ":2:", "too many words"},
+    {"empty-lines", empty_lines, ":1:1: ", "nothing in this file"},
+    {"many-parts", many_parts, ":3:3: ", "too many"},
+    {"many-faults", many_faults, ":3:3: ", "too many"},
+    {"many-changes", many_changes, ":5:1: ", "too many"},
+    {"many-slips", many_slips, ":4:", "there is no part another-long-name-of-a-part-0"},
+    {"long-profile", long_profile, ":2:", "not later"},
+    {"many-steps", many_steps, ":7:7: ", "time limit"},
+    {"deep-condition", deep_condition, ":7:", ""},
+    {"negated-condition", negated_condition, ":7:", ""},
+};
+
+static void large_files_are_answered(void **state)
+{
+    const char *folder = *state;
+    char path[300], output[300];
+    snprintf(output, sizeof output, "%s/out.csv", folder);
+    for (size_t i = 0; i < sizeof large / sizeof large[0]; i++) {
+        snprintf(path, sizeof path, "%s/%s.yaml", folder, large[i].name);
+        FILE *file = fopen(path, "w");
+        assert_non_null(file);
+        large[i].make(file);
+        assert_int_equal(fclose(file), 0);
+        char place[400];
+        snprintf(place, sizeof place, "%s%s", path, large[i].place);
+        const struct answer answer = run_of(path, output);
+        answer_is(path, &answer, BAD_INPUT, place, large[i].says);
+        no_file(output);
+        unlink(path);
+    }
+}
+
+/* ---- what is said on top of a good file ---- */
+static const struct {
+    const char *option, *text, *place, *says;
+} edits[] = {
+    {"--set", "leak.diametre=1mm", "--set leak.diametre=1mm:1:6: ", "did you mean diameter?"},
+    {"--set", "leek.diameter=1mm", "--set leek.diameter=1mm:1:1: ", "did you mean leak?"},
+    {"--set", "leak.diameter=1", "--set leak.diameter=1:1:15: ", "has no unit"},
+    {"--set", "leak.diameter", "--set leak.diameter:1:1: ", "no ="},
+    {"--set", "leak=1mm", "--set leak=1mm:1:1: ", "name one of its keys"},
+    {"--set", "=1mm", "--set =1mm:1:1: ", "no path"},
+    {"--set", "", "--set :1:1: ", "no ="},
+    {"--set", "leak.diameter.x=1mm", "--set leak.diameter.x=1mm:1:1: ", "through a value"},
+    {"--set", "surroundings.altitude=9 miles", "--set surroundings.altitude=9 miles:1:23: ", "no unit"},
+    {"--set", "surroundings.temperature=[[0 s, 20 degC], [1 h]]",
+     "--set surroundings.temperature=[[0 s, 20 degC], [1 h]]:1:43: ", "two values"},
+    {"--set", "start.vesel.pressure=1 bar", "--set start.vesel.pressure=1 bar:1:7: ", "did you mean vessel?"},
+    {"--set", "let.limit=0.5mm", "--set let.limit=0.5mm:1:5: ", "nothing is called limit"},
+    {"--set", "faults.a.diameter=1mm", "--set faults.a.diameter=1mm:1:8: ", "no fault is called a"},
+    {"--set", "assume.heat=cold", "--set assume.heat=cold:1:13: ", "isothermal or adiabatic"},
+    {"--set", "seed=-5", "--set seed=-5:1:6: ", "whole number"},
+    {"--set", "fill.level=40%", "--set fill.level=40%:1:1: ", "gas only"},
+    {"--set", "leak.diameter=\xff", "--set leak.diameter=?:1:15: ", "no UTF-8"},
+    {"--fault", "leak", "--fault leak:1:1: ", "its place"},
+    {"--fault", "leek vessel diameter=1mm", "--fault leek vessel diameter=1mm:1:1: ", "did you mean leak?"},
+    {"--fault", "leak vesel diameter=1mm", "--fault leak vesel diameter=1mm:1:6: ", "did you mean vessel?"},
+    {"--fault", "leak vessel diametre=1mm", "--fault leak vessel diametre=1mm:1:13: ", "did you mean diameter?"},
+    {"--fault", "leak vessel diameter=1", "--fault leak vessel diameter=1:1:22: ", "has no unit"},
+    {"--fault", "leak vessel", "--fault leak vessel:1:1: ", "diameter"},
+};
+
+static void edits_are_answered(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < sizeof edits / sizeof edits[0]; i++) {
+        const char *const arguments[] = {
+            program(), "run", "scenarios/vessel-decay.yaml", "--quiet", edits[i].option, edits[i].text, NULL};
+        const struct answer answer = program_runs(arguments);
+        answer_is(edits[i].text, &answer, BAD_INPUT, edits[i].place, edits[i].says);
+    }
+}
+
+/* ---- a folder of our own ---- */
+static int folder_made(void **state)
+{
+    static char name[] = "/tmp/ullage-hostile-XXXXXX";
+    *state = mkdtemp(name);
+    return *state == NULL;
+}
+
+static int folder_removed(void **state)
+{
+    return rmdir(*state);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(every_bad_file_is_answered),     cmocka_unit_test(check_says_the_same),
+        cmocka_unit_test(every_bad_file_is_in_the_table), cmocka_unit_test(what_cannot_be_read_is_told),
+        cmocka_unit_test(large_files_are_answered),       cmocka_unit_test(edits_are_answered),
+    };
+    return cmocka_run_group_tests(tests, folder_made, folder_removed) != 0;
+}
