@@ -27,6 +27,8 @@ static void end_by_signal(void)
 static void out_of_patience(int number)
 {
     (void)number;
+    if (!received)
+        return; /* not our timer */
     outputs_abandon();
     end_by_signal();
 }
