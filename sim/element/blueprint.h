@@ -31,7 +31,7 @@ struct volume_plan {
 struct boundary_plan {
     int part; /* -1: the atmosphere */
     double (*pressure)(const double *parameter, double ambient); /* Pa; null: ambient */
-    double share[SPECIES_MOST]; /* mole shares by species number, passive ones too (relative to the amount) */
+    double share[SPECIES_KNOWN]; /* mole shares by species number, passive ones too (relative to the amount) */
 };
 
 /* What a passage law may look at. */
@@ -50,6 +50,8 @@ struct passage_plan {
     double constant[4];
     int joint_of;   /* equipment part for which this passage is made by `join`; -1: always there */
     double bore;    /* m, of its narrowest free section, for velocities on the picture; 0: unknown */
+    double reach;   /* m: open area over distance (and tortuosity), for what diffuses; times the opening; 0: nothing */
+    double conduct; /* W/K: heat that its gas (and grains) conduct */
 };
 
 /* A reading that runs after a pressure or a flow: d m/dt = (x - m)/lag, or m = x where lag is 0. */

@@ -3,14 +3,17 @@
  *
  * Every cell holds gas and carbon; between cells stands the flow resistance of the bed (Ergun). A stretch from an end space
  * to the middle of the first cell is half as long as one between cells, so that the whole length is there. */
-#include <string.h>
-
 #include "element/elements.h"
 #include "law/passages.h"
 
+#include <string.h>
+
 enum { END_SPACE, WALL_THICKNESS, FILM, OUTER_FILM };
+
 enum { BED_VOLUME, BED_LENGTH, BED_CELLS, BED_CAPACITY, BED_HEAT, BED_LOST };
+
 enum { BED_CARBON };
+
 enum { SHOWN_DROP, SHOWN_HOTTEST, SHOWN_COLDEST };
 
 static const struct row canister_parameter[] = {
@@ -32,6 +35,7 @@ static const struct row canister_bed[] = {
 /* In the order of the carbon table, and none: gas alone, as much as the table's first carbon leaves. */
 static const char *const carbons[] = {"stock", "dense", "none", NULL};
 static const struct word_row canister_bed_word[] = {{"carbon", carbons, 0, "what fills the bed"}, {0}};
+
 enum { NO_CARBON = 2 };
 
 static const struct show_row canister_shows[] = {
@@ -93,17 +97,21 @@ static struct flow canister_flow(const struct passage_view *at, const struct gas
     return bed_flow(at->constant[0], at->constant[1], at->constant[2], at->constant[3], a, b);
 }
 
+#define TORTUOSITY 1.6 /* of the way around grains; 1/sqrt(void share), from memory */
+
 /* A stretch of `length` between two neighbouring places; its share of the bed is what it crosses. */
 static void bed_passage(struct blueprint *into, int part, int a, const struct part_bed *bed, double length)
 {
     const struct carbon *carbon = bed_carbon(bed);
+    const double face = bed->value[BED_VOLUME] / bed->value[BED_LENGTH];
     blueprint_passage(into, (struct passage_plan){.part = part,
                                                   .a = a,
                                                   .b = a + 1,
                                                   .law = canister_flow,
-                                                  .constant = {bed->value[BED_VOLUME] / bed->value[BED_LENGTH], length,
-                                                               carbon->grain, carbon->void_share},
-                                                  .joint_of = -1});
+                                                  .constant = {face, length, carbon->grain, carbon->void_share},
+                                                  .joint_of = -1,
+                                                  .reach = face * carbon->void_share / (TORTUOSITY * length),
+                                                  .conduct = face * carbon->conductivity / length});
 }
 
 /* From place to place: half a cell, cells, half a cell; two beds meet in a stretch of both halves, taken as the wider

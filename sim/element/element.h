@@ -8,7 +8,7 @@
 struct volume_look {
     struct gas gas;
     double amount, volume, wall_temperature;
-    const double *share; /* by species number [SPECIES_MOST] */
+    const double *share; /* by species number [SPECIES_KNOWN] */
 };
 struct passage_look {
     struct gas a, b;

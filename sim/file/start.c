@@ -17,15 +17,14 @@ static const struct range share_range = {ULLAGE_NUMBER, 0.0, 1.0};
 
 static int gas_wanted(struct reader *reader, struct ullage_place at, const char *name)
 {
-    int count = 0, gases = 0;
-    const struct species *species = species_table(&count);
-    const char *gas[SPECIES_MOST];
-    for (int i = 0; i < count; i++) {
-        if (species[i].passive)
+    int gases = 0;
+    const char *gas[SPECIES_KNOWN];
+    for (int i = 0; i < species_known(); i++) {
+        if (species_at(i)->passive)
             continue;
-        if (strcmp(species[i].name, name) == 0)
+        if (strcmp(species_at(i)->name, name) == 0)
             return i;
-        gas[gases++] = species[i].name;
+        gas[gases++] = species_at(i)->name;
     }
     char right[160], shown[TEXT_SHORT];
     problem_add(reader->found, at, offer(name, gas, gases, "there are", right, sizeof right), "%s is no gas known here",
@@ -52,7 +51,7 @@ static void mixture_read(struct reader *reader, const struct node *map, struct s
                     100.0 * sum);
         return;
     }
-    for (int i = 0; i < SPECIES_MOST; i++)
+    for (int i = 0; i < SPECIES_KNOWN; i++)
         start->share[i] /= sum;
     start->gas_given = true;
 }

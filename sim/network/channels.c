@@ -170,7 +170,7 @@ const char *network_nearest_channel(const struct network *network, const char *n
 
 static struct volume_look look_at_volume(const struct place_gas *place, const struct network *network, double *share)
 {
-    memset(share, 0, SPECIES_MOST * sizeof *share);
+    memset(share, 0, SPECIES_KNOWN * sizeof *share);
     for (int i = 0; i < network->carried; i++)
         share[network->number[i]] = place->share[i];
     return (struct volume_look){place->gas, place->amount, place->room, place->wall_temperature, share};
@@ -188,7 +188,7 @@ enum { OWN_MOST = 42 }; /* a line of 40 cells has 41 passages */
 struct room {
     struct volume_look volume[OWN_MOST];
     struct passage_look passage[OWN_MOST];
-    double share[OWN_MOST][SPECIES_MOST];
+    double share[OWN_MOST][SPECIES_KNOWN];
 };
 
 struct looking {

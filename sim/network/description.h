@@ -13,9 +13,9 @@ struct profile {
 
 struct surroundings {
     bool altitude_given, pressure_given, temperature_given; /* pressure and altitude are alternatives */
-    double altitude;              /* m, geometric */
-    struct profile pressure;      /* Pa; filled by the reader in every case (101325 Pa, or by altitude) */
-    struct profile temperature;   /* K; 293.15 where not given, or the standard atmosphere's where only altitude is */
+    double altitude;                                        /* m, geometric */
+    struct profile pressure;    /* Pa; filled by the reader in every case (101325 Pa, or by altitude) */
+    struct profile temperature; /* K; 293.15 where not given, or the standard atmosphere's where only altitude is */
 };
 
 enum heat_law { HEAT_FULL, HEAT_ISOTHERMAL, HEAT_ADIABATIC };
@@ -32,7 +32,7 @@ struct start {
     struct ullage_place at, temperature_at;
     bool pressure_given, gauge_given, temperature_given, gas_given;
     double pressure, gauge, temperature;
-    double share[SPECIES_MOST]; /* by species number; sum 1 where gas_given */
+    double share[SPECIES_KNOWN]; /* by species number; sum 1 where gas_given */
 };
 
 /* A value of `let`. */
@@ -44,7 +44,7 @@ struct named_value {
 };
 
 struct ullage_description {
-    struct arena *arena; /* owns everything below */
+    struct arena *arena;               /* owns everything below */
     const char *name, *about, *system; /* scenario's name and sentence, system's name; never null */
     struct ullage_place at;
     int parts;
@@ -59,9 +59,9 @@ struct ullage_description {
     const struct node *procedure; /* the list of steps, or null */
     const char *procedure_name;   /* of a procedure file; "" else */
     bool end_given, every_given, seed_given;
-    double end, every;            /* s */
+    double end, every; /* s */
     uint64_t seed;
-    const struct node *channels;  /* record's list, or null */
+    const struct node *channels; /* record's list, or null */
 };
 
 #endif

@@ -12,6 +12,7 @@
 #define NETWORK_INSIDE_H
 
 #include "base/stiff.h"
+#include "law/diffusion.h"
 #include "law/flow.h"
 #include "network/network.h"
 
@@ -25,18 +26,18 @@ enum { HEAT_IN, HEAT_OUT, WORK_IN, WORK_OUT, VOLUME_ACCOUNTS };
 
 struct volume {
     int part;
-    double room, give;        /* m3 at ambient pressure; m3/Pa */
-    double film, wall, outer; /* W/K, J/K, W/K as in volume_plan */
-    int at;                   /* first state; E' at + carried, P at + carried + 1, wall E' after that */
-    int felt;                 /* states that neighbours feel, too: carried + 2 (+ species with carbon) */
-    int block;                /* states of its own: felt (+ 1 with a wall) */
-    double carbon;            /* kg; 0: none */
-    double dry;               /* J/K: heat capacity of the carbon */
+    double room, give;           /* m3 at ambient pressure; m3/Pa */
+    double film, wall, outer;    /* W/K, J/K, W/K as in volume_plan */
+    int at;                      /* first state; E' at + carried, P at + carried + 1, wall E' after that */
+    int felt;                    /* states that neighbours feel, too: carried + 2 (+ species with carbon) */
+    int block;                   /* states of its own: felt (+ 1 with a wall) */
+    double carbon;               /* kg; 0: none */
+    double dry;                  /* J/K: heat capacity of the carbon */
     double uptake[CARRIED_MOST]; /* 1/s [species] */
-    struct sorbent sorbent;   /* of the species in their order */
-    int account;              /* first of its VOLUME_ACCOUNTS rows, counted from 0 of the accounts */
+    struct sorbent sorbent;      /* of the species in their order */
+    int account;                 /* first of its VOLUME_ACCOUNTS rows, counted from 0 of the accounts */
     double stock[CARRIED_MOST], energy, excess, wall_energy; /* at the start: mol, J, Pa, J */
-    double load[CARRIED_MOST]; /* mol on the carbon at the start */
+    double load[CARRIED_MOST];                               /* mol on the carbon at the start */
     double temperature;                                      /* K at the start */
     int columns;                                             /* of each of its rows; see pattern.c */
     const int *column;                                       /* [columns] */
@@ -52,7 +53,7 @@ struct boundary {
 struct passage {
     int part, a, b, joint_of;
     passage_law *law;
-    double constant[4], bore;
+    double constant[4], bore, reach, conduct;
     int joint;                          /* index among the joints; -1: always there */
     int account_a, account_b;           /* first account row of a side that is a boundary; -1: a volume */
     int a_in_a, b_in_a, a_in_b, b_in_b; /* where the block of one side begins in the columns of the other; -1: none */
@@ -86,6 +87,7 @@ struct network {
     int *feeds;       /* [parts]: place a meter's `feeds` end names; -1 */
     double reference; /* Pa: atmosphere at the start */
     struct assumptions assume;
+    struct diffusers diffusers;           /* of the species in their order */
     struct profile pressure, temperature; /* of the surroundings */
     struct stiff_system stiff;            /* shape and scales; functions and context are the run's */
     int *pattern_start, *pattern_column;
@@ -112,9 +114,9 @@ struct inputs {
 /* ---- the gas of every place, and what flows: filled anew at each call ---- */
 struct place_gas {
     struct gas gas;
-    double amount, gas_capacity; /* n [mol], sum N cv [J/K] */
-    double heat_capacity;        /* C [J/K]: gas, carbon and what it holds */
-    double load[CARRIED_MOST];   /* mol on the carbon */
+    double amount, gas_capacity;                                       /* n [mol], sum N cv [J/K] */
+    double heat_capacity;                                              /* C [J/K]: gas, carbon and what it holds */
+    double load[CARRIED_MOST];                                         /* mol on the carbon */
     double share[CARRIED_MOST];                                        /* of n; passive ones too */
     double cp;                                                         /* J/mol/K */
     double wall_temperature;                                           /* K */
@@ -141,6 +143,7 @@ struct scratch {
     struct place_gas *volume;   /* [volumes] */
     struct place_gas *boundary; /* [boundaries] */
     struct flow *flow;          /* [passages] */
+    double *reach;              /* [passages] m: of diffusion, as far as it is open now */
     double *rates;              /* [states + accounts]: what slopes are formed beside */
     struct gradient *gradient;  /* [volumes] */
     struct pair *slope;         /* [passages]: d flow */
@@ -175,6 +178,8 @@ struct intake {
     double amount, capacity, bound;
 };
 struct intake volume_intake(const struct network *network, const struct volume *volume, const double *own);
+
+struct diffusion_side diffusion_side_of(const struct place_gas *place);
 
 /* Partial pressures of the species of a place [Pa] [species]. */
 void partial_pressures(const struct network *network, const struct place_gas *place, double *pressure);

@@ -75,9 +75,8 @@ static bool copy_profile(struct network *network, struct profile *into, const st
 
 static void gather_species(struct network *network, const struct ullage_description *from, const struct blueprint *plan)
 {
-    bool present[SPECIES_MOST] = {true}; /* air: the atmosphere is never far */
-    int known;
-    const struct species *table = species_table(&known);
+    bool present[SPECIES_KNOWN] = {true}; /* air: the atmosphere is never far */
+    const int known = species_known();
     for (int s = 0; s < known; s++) {
         for (int b = 0; b < plan->boundaries; b++)
             present[s] = present[s] || plan->boundary[b].share[s] > 0.0;
@@ -86,13 +85,23 @@ static void gather_species(struct network *network, const struct ullage_descript
     }
     for (int round = 0; round < 2; round++) { /* gases first, then what rides along */
         for (int s = 0; s < known; s++)
-            if (present[s] && table[s].passive == (round == 1)) {
+            if (present[s] && species_at(s)->passive == (round == 1)) {
                 network->number[network->carried] = s;
-                network->kind[network->carried++] = &table[s];
+                network->kind[network->carried++] = species_at(s);
             }
         if (round == 0)
             network->species = network->carried;
     }
+}
+
+static void take_diffusers(struct network *network)
+{
+    double mass[CARRIED_MOST], volume[CARRIED_MOST];
+    for (int i = 0; i < network->species; i++) {
+        mass[i] = network->kind[i]->molar_mass;
+        volume[i] = species_diffusion_volume(network->number[i]);
+    }
+    network->diffusers = diffusers_create(network->species, mass, volume);
 }
 
 static void carried_shares(const struct network *network, const double *by_number, double *share)
@@ -199,6 +208,8 @@ static bool take_passages(struct network *network, const struct blueprint *plan)
                                  .joint_of = from->joint_of,
                                  .law = from->law,
                                  .bore = from->bore,
+                                 .reach = from->reach,
+                                 .conduct = network->assume.heat == HEAT_FULL ? from->conduct : 0.0,
                                  .joint = joint};
         memcpy(into->constant, from->constant, sizeof into->constant);
         into->account_a = side_accounts(network, into->a);
@@ -312,8 +323,7 @@ static void load_carbon(const struct network *network, struct volume *volume, co
     volume->energy += volume->dry * temperature;
     for (int i = 0; i < network->species; i++) {
         volume->load[i] = volume->carbon * loading[i];
-        volume->energy +=
-            volume->load[i] * (network->kind[i]->heat_capacity * temperature - volume->sorbent.heat[i]);
+        volume->energy += volume->load[i] * (network->kind[i]->heat_capacity * temperature - volume->sorbent.heat[i]);
     }
 }
 
@@ -321,7 +331,7 @@ static void begin_volume(struct network *network, struct volume *volume, const s
                          const struct surroundings_now *air)
 {
     double pressure = air->pressure, temperature = air->temperature;
-    double share[SPECIES_MOST] = {1.0};
+    double share[SPECIES_KNOWN] = {1.0};
     if (start && start->pressure_given)
         pressure = start->pressure;
     if (start && start->gauge_given)
@@ -426,6 +436,7 @@ static bool make(struct network *network, const struct ullage_description *from,
         !take_joints(network, join, joins, problems) || ullage_problems_count(problems))
         return false;
     gather_species(network, from, plan);
+    take_diffusers(network);
     if (!take_volumes(network, plan) || !take_boundaries(network, plan) || !take_passages(network, plan) ||
         !take_followers(network, plan) || !take_places(network, plan))
         return false;

@@ -13,11 +13,10 @@
  * its own and cannot unbalance the ledger. S then loses sum (h_i - heat_i) dQ_i/dt as well.
  * A flow carries what stands upstream. Every flow is booked twice, once on each side, from the same variable, so that
  * amounts and energy are conserved to round-off whatever the solver does. */
+#include "law/uptake.h"
 #include "network/inside.h"
 
 #include <string.h>
-
-#include "law/uptake.h"
 
 #define COLDEST 1.0 /* K */
 #define HOTTEST 2e4 /* K */
@@ -138,8 +137,12 @@ int network_state(const struct network *network, const struct inputs *inputs, do
             return 1;
     for (int b = 0; b < network->boundaries; b++)
         boundary_gas(network, inputs, &network->boundary[b], &scratch->air, &scratch->boundary[b]);
-    for (int p = 0; p < network->passages; p++)
-        scratch->flow[p] = passage_flow(network, inputs, &network->passage[p], when, scratch);
+    for (int p = 0; p < network->passages; p++) {
+        const struct passage *passage = &network->passage[p];
+        scratch->flow[p] = passage_flow(network, inputs, passage, when, scratch);
+        scratch->reach[p] =
+            passage->reach > 0.0 ? passage->reach * passage_opening(network, inputs, passage, when) : 0.0;
+    }
     return 0;
 }
 
@@ -175,6 +178,27 @@ static void book_flow(const struct network *network, const struct passage *passa
     for (int i = 0; i < network->carried; i++)
         carried[i] = flow * up->share[i];
     const double enthalpy = flow * up->cp * up->gas.temperature;
+    book_side(network, passage->a, passage->account_a, -1.0, carried, enthalpy, dydt);
+    book_side(network, passage->b, passage->account_b, 1.0, carried, enthalpy, dydt);
+}
+
+struct diffusion_side diffusion_side_of(const struct place_gas *place)
+{
+    return (struct diffusion_side){place->share, place->gas.temperature};
+}
+
+/* What diffuses and what is conducted beside the flow; smoke is a mist and does neither. */
+static void book_exchange(const struct network *network, int p, const struct scratch *scratch, double *dydt)
+{
+    const struct passage *passage = &network->passage[p];
+    const struct place_gas *place_a = place_of(scratch, passage->a), *place_b = place_of(scratch, passage->b);
+    const struct diffusion_side a = diffusion_side_of(place_a), b = diffusion_side_of(place_b);
+    double carried[CARRIED_MOST] = {0.0};
+    double enthalpy = passage->conduct * (a.temperature - b.temperature);
+    if (scratch->reach[p] > 0.0)
+        diffusion_values(&network->diffusers, scratch->reach[p], scratch->flow[p].value, &a, &b, carried);
+    for (int i = 0; i < network->species; i++)
+        enthalpy += 0.5 * (a.temperature + b.temperature) * carried[i] * network->kind[i]->heat_capacity;
     book_side(network, passage->a, passage->account_a, -1.0, carried, enthalpy, dydt);
     book_side(network, passage->b, passage->account_b, 1.0, carried, enthalpy, dydt);
 }
@@ -289,6 +313,9 @@ void network_balances(const struct network *network, const double *y, double *dy
     for (int p = 0; p < network->passages; p++)
         if (scratch->flow[p].value != 0.0)
             book_flow(network, &network->passage[p], scratch->flow[p].value, scratch, dydt);
+    for (int p = 0; p < network->passages; p++)
+        if (scratch->reach[p] > 0.0 || network->passage[p].conduct > 0.0)
+            book_exchange(network, p, scratch, dydt);
     for (int v = 0; v < network->volumes; v++)
         if (network->volume[v].carbon > 0.0)
             take_up(network, &network->volume[v], &scratch->volume[v], &dydt[network->volume[v].at]);

@@ -8,11 +8,10 @@
  *    that the columns of a conserved quantity cancel to the last bit.
  * 3. Heat, on its own volume.
  * 4. The rows of energy and pressure last, as a fixed combination of the finished rows, plus their own partials. */
+#include "law/uptake.h"
 #include "network/inside.h"
 
 #include <string.h>
-
-#include "law/uptake.h"
 
 static double capacity_of(const struct network *network, int i)
 {
@@ -145,6 +144,59 @@ static void add_passage(const struct sheet *sheet, const struct passage *passage
     add_quantity(sheet, passage, &row, network->carried, flow);
 }
 
+/* d of one gas's diffusion to the states of one side. */
+static void diffusion_row(const struct network *network, int place, const struct place_gas *gas, const double *by_share,
+                          double by_temperature, const struct scratch *scratch, double *row)
+{
+    double mean = 0.0;
+    for (int j = 0; j < network->species; j++)
+        mean += by_share[j] * gas->share[j];
+    for (int k = 0; k < felt_of(network, place); k++) {
+        row[k] += by_temperature * scratch->gradient[place].by[GAS_TEMPERATURE][k];
+        if (k < network->species)
+            row[k] += (by_share[k] - mean) / gas->amount;
+    }
+}
+
+/* Enthalpy that goes along, and heat conducted: what hangs on the temperatures themselves. */
+static void exchange_heat_row(const struct network *network, int place, double slope, const struct scratch *scratch,
+                              double *row)
+{
+    for (int k = 0; k < felt_of(network, place); k++)
+        row[k] += slope * scratch->gradient[place].by[GAS_TEMPERATURE][k];
+}
+
+static void add_exchange(const struct sheet *sheet, int p, const struct pair *slope, const struct scratch *scratch)
+{
+    const struct network *network = sheet->network;
+    const struct passage *passage = &network->passage[p];
+    const struct place_gas *gas_a = place_of(scratch, passage->a), *gas_b = place_of(scratch, passage->b);
+    const struct diffusion_side a = diffusion_side_of(gas_a), b = diffusion_side_of(gas_b);
+    struct diffusion diffusion = {0};
+    if (scratch->reach[p] > 0.0)
+        diffusion = diffusion_between(&network->diffusers, scratch->reach[p], scratch->flow[p].value, &a, &b);
+    const double mean = 0.5 * (a.temperature + b.temperature);
+    struct pair heat = {0};
+    double capacity = 0.0;
+    for (int i = 0; i < network->species; i++) {
+        const double cp = network->kind[i]->heat_capacity;
+        struct pair row;
+        pair_scale(slope, diffusion.by_flow[i], &row);
+        diffusion_row(network, passage->a, gas_a, diffusion.by_share_a[i], diffusion.by_temperature[i], scratch, row.a);
+        diffusion_row(network, passage->b, gas_b, diffusion.by_share_b[i], diffusion.by_temperature[i], scratch, row.b);
+        add_quantity(sheet, passage, &row, i, diffusion.value[i]);
+        capacity += cp * diffusion.value[i];
+        for (int k = 0; k < FELT_MOST; k++) {
+            heat.a[k] += mean * cp * row.a[k];
+            heat.b[k] += mean * cp * row.b[k];
+        }
+    }
+    exchange_heat_row(network, passage->a, 0.5 * capacity + passage->conduct, scratch, heat.a);
+    exchange_heat_row(network, passage->b, 0.5 * capacity - passage->conduct, scratch, heat.b);
+    const double enthalpy = mean * capacity + passage->conduct * (a.temperature - b.temperature);
+    add_quantity(sheet, passage, &heat, network->carried, enthalpy);
+}
+
 /* What the carbon takes up, on its own volume: from the gas rows into its own. */
 static void add_uptake(const struct sheet *sheet, const struct volume *volume, const struct place_gas *place,
                        const struct gradient *gradient)
@@ -153,8 +205,8 @@ static void add_uptake(const struct sheet *sheet, const struct volume *volume, c
     const int species = network->species;
     double pressure[CARRIED_MOST];
     partial_pressures(network, place, pressure);
-    const struct uptake taken = uptake_rates(&volume->sorbent, volume->carbon, volume->uptake, pressure,
-                                             place->gas.temperature, place->load);
+    const struct uptake taken =
+        uptake_rates(&volume->sorbent, volume->carbon, volume->uptake, pressure, place->gas.temperature, place->load);
     for (int i = 0; i < species; i++) {
         double *gas = sheet_row(sheet, volume->at + i) + volume->own;
         double *load = sheet_row(sheet, volume->at + network->carried + 2 + i) + volume->own;
@@ -371,10 +423,14 @@ int network_slopes(const struct network *network, const struct inputs *inputs, d
         struct pair *slope = &scratch->slope[p];
         memset(slope, 0, sizeof *slope);
         if (passage->a >= 0)
-            flow_gradient(felt_of(network, passage->a), scratch->flow[p].slope_a, &scratch->gradient[passage->a], slope->a);
+            flow_gradient(felt_of(network, passage->a), scratch->flow[p].slope_a, &scratch->gradient[passage->a],
+                          slope->a);
         if (passage->b >= 0)
-            flow_gradient(felt_of(network, passage->b), scratch->flow[p].slope_b, &scratch->gradient[passage->b], slope->b);
+            flow_gradient(felt_of(network, passage->b), scratch->flow[p].slope_b, &scratch->gradient[passage->b],
+                          slope->b);
         add_passage(&sheet, passage, slope, scratch->flow[p].value, scratch);
+        if (scratch->reach[p] > 0.0 || passage->conduct > 0.0)
+            add_exchange(&sheet, p, slope, scratch);
     }
     for (int v = 0; v < network->volumes; v++) {
         if (network->volume[v].carbon > 0.0)
