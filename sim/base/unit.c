@@ -265,7 +265,9 @@ static bool unit_compose(const char *unit, struct quantity *into)
     for (const char *at = unit;; at++, sign = -1) {
         at += strspn(at, " ");
         const char *end = at + strcspn(at, "/");
-        if (!factor_read(at, trimmed(at, end), sign, into))
+        const size_t length = trimmed(at, end);
+        const bool one_alone = !*end && sign > 0 && length == 1 && *at == '1';
+        if (one_alone || !factor_read(at, length, sign, into))
             return false;
         if (sign < 0 || *end)
             into->offset = 0.0;
@@ -349,7 +351,8 @@ static const char *say_no_unit(const char *text, const struct quantity *quantity
 {
     char shown[TEXT_SHORT], unit[TEXT_SHORT], right[SENTENCE];
     text_short(quantity->unit, unit);
-    const char *nearest = strchr(unit, '/') ? NULL : unit_nearest(unit, dimension);
+    const bool alone = !strchr(unit, '/') && strcmp(unit, "1") != 0;
+    const char *nearest = alone ? unit_nearest(unit, dimension) : NULL;
     if (unit[0] == ',')
         snprintf(room, SENTENCE, "%s has a comma; write decimals with a point, like 0.5", text_short(text, shown));
     else if (nearest)

@@ -1,0 +1,591 @@
+/* tests/unit/file/schema.c  Holds scenarios/schema/ and the program together: the schemas are made here from the tables that
+ * the readers live off, and must be, byte for byte, what stands in the tree.
+ *
+ *     ULLAGE_WRITE=1 .build/tests/unit/file/schema      writes them anew, after a table has changed
+ *
+ * A schema sees keys, words, forms and units; what parts mean to each other it does not see. */
+#include "element/element.h"
+#include "file/readers.h"
+#include "procedure/step.h"
+#include "support/near.h"
+
+#include <jansson.h>
+#include <stdbool.h>
+
+enum { PATTERN = 2000 };
+
+static const char draft[] = "https://json-schema.org/draft/2020-12/schema";
+static const char id_pattern[] = "^[A-Za-z][A-Za-z0-9-]{0,39}$";
+static const char let_pattern[] = "^[A-Za-z][A-Za-z0-9_-]{0,39}$";
+static const char end_pattern[] = "^(?!air[.])[A-Za-z][A-Za-z0-9-]*(\\.[A-Za-z][A-Za-z0-9-]*)?$";
+static const char path_pattern[] = "^(end|seed|name|about|[^.]+(\\.[^.]+)+)$";
+
+/* ---- small pieces ---- */
+static json_t *text_pattern(const char *pattern)
+{
+    return json_pack("{s:s, s:s}", "type", "string", "pattern", pattern);
+}
+
+/* Any single value: what is a word to the program may be a number to a reader of YAML. */
+static json_t *word(void)
+{
+    return json_pack("{s:[s, s, s]}", "type", "string", "number", "boolean");
+}
+
+static json_t *reference(const char *name)
+{
+    char path[80];
+    snprintf(path, sizeof path, "#/$defs/%s", name);
+    return json_pack("{s:s}", "$ref", path);
+}
+
+static json_t *list_of(json_t *item)
+{
+    return json_pack("{s:s, s:o}", "type", "array", "items", item);
+}
+
+static json_t *map_of(json_t *properties)
+{
+    return json_pack("{s:s, s:o, s:b}", "type", "object", "properties", properties, "additionalProperties", 0);
+}
+
+static json_t *told(json_t *schema, const char *meaning)
+{
+    json_object_set_new(schema, "description", json_string(meaning));
+    return schema;
+}
+
+static json_t *enumeration(const char *const *choice)
+{
+    json_t *words = json_array();
+    for (int i = 0; choice[i]; i++)
+        json_array_append_new(words, json_string(choice[i]));
+    return json_pack("{s:o}", "enum", words);
+}
+
+static void require(json_t *schema, const char *key)
+{
+    json_t *required = json_object_get(schema, "required");
+    if (!required) {
+        required = json_array();
+        json_object_set_new(schema, "required", required);
+    }
+    json_array_append_new(required, json_string(key));
+}
+
+/* ---- quantities ---- */
+static void pattern_add(char *pattern, const char *text)
+{
+    assert_true(strlen(pattern) + strlen(text) < PATTERN);
+    strcat(pattern, text);
+}
+
+/* Names of units whose dimension to a power is `dimension`, as alternatives; of any dimension where `any`. */
+static void units_add(char *pattern, int dimension, bool any)
+{
+    int count = 0;
+    const struct ullage_unit *unit = ullage_units(&count);
+    static const char *const powers[] = {"", "2", "3"};
+    for (int i = 0; i < count; i++)
+        for (int power = 1; power <= 3; power++) {
+            const bool fits = any ? power == 1 : (int)unit[i].dimension * power == dimension;
+            const bool pure = unit[i].dimension == ULLAGE_NUMBER;
+            if (!fits || (pure && power > 1) || (!any && strcmp(unit[i].name, "1") == 0))
+                continue;
+            pattern_add(pattern, pattern[strlen(pattern) - 1] == '(' ? "" : "|");
+            pattern_add(pattern, unit[i].name);
+            pattern_add(pattern, powers[power - 1]);
+        }
+}
+
+static void number_add(char *pattern, bool negative)
+{
+    pattern_add(pattern, negative ? "[-+]?" : "[+]?");
+    pattern_add(pattern, "([0-9]+[.]?[0-9]*|[.][0-9]+)([eE][-+]?[0-9]+)? *");
+}
+
+/* A quotient of any units: whose dimension it has, a pattern does not see. */
+static json_t *quotient(void)
+{
+    char pattern[PATTERN] = "^";
+    number_add(pattern, true);
+    pattern_add(pattern, "(");
+    units_add(pattern, 0, true);
+    pattern_add(pattern, ")[23]?( */ *(");
+    units_add(pattern, 0, true);
+    pattern_add(pattern, ")[23]?)+$");
+    return text_pattern(pattern);
+}
+
+/* A number and a unit of that dimension that stands alone, or a quotient. */
+static json_t *quantity(int dimension, bool negative)
+{
+    char pattern[PATTERN] = "^";
+    number_add(pattern, negative);
+    pattern_add(pattern, "(");
+    const size_t empty = strlen(pattern);
+    units_add(pattern, dimension, false);
+    if (strlen(pattern) == empty)
+        return reference("quotient");
+    pattern_add(pattern, ")$");
+    if (dimension == ULLAGE_NUMBER)
+        return text_pattern(pattern);
+    return json_pack("{s:[o, o]}", "anyOf", text_pattern(pattern), reference("quotient"));
+}
+
+static json_t *number(int dimension, double least, double most)
+{
+    json_t *schema = quantity(dimension, least < 0.0);
+    if (dimension != ULLAGE_NUMBER)
+        return schema;
+    json_t *bare = json_pack("{s:s}", "type", "number");
+    if (isfinite(least))
+        json_object_set_new(bare, "minimum", json_real(least));
+    if (isfinite(most))
+        json_object_set_new(bare, "maximum", json_real(most));
+    return json_pack("{s:[o, o]}", "anyOf", bare, schema);
+}
+
+static json_t *profile(int dimension)
+{
+    json_t *corner = json_pack("{s:s, s:[o, o], s:i, s:i}", "type", "array", "prefixItems", reference("time"),
+                               quantity(dimension, true), "minItems", 2, "maxItems", 2);
+    json_t *corners = list_of(corner);
+    json_object_set_new(corners, "minItems", json_integer(1));
+    return json_pack("{s:[o, o]}", "anyOf", quantity(dimension, true), corners);
+}
+
+/* ---- gases ---- */
+static json_t *gas_names(void)
+{
+    int count = 0;
+    const struct species *species = species_table(&count);
+    json_t *names = json_array();
+    for (int i = 0; i < count; i++)
+        if (!species[i].passive)
+            json_array_append_new(names, json_string(species[i].name));
+    return names;
+}
+
+static json_t *gas(void)
+{
+    return json_pack("{s:o}", "enum", gas_names());
+}
+
+static json_t *gas_or_mixture(void)
+{
+    json_t *mixture = json_pack("{s:s, s:{s:o}, s:o}", "type", "object", "propertyNames", "enum", gas_names(),
+                                "additionalProperties", number(ULLAGE_NUMBER, 0.0, 1.0));
+    return json_pack("{s:[o, o]}", "anyOf", gas(), mixture);
+}
+
+/* ---- parts ---- */
+static void numbers_put(json_t *schema, const struct row *rows)
+{
+    for (int i = 0; rows && rows[i].name; i++) {
+        json_object_set_new(json_object_get(schema, "properties"), rows[i].name,
+                            told(number(rows[i].dimension, rows[i].least, rows[i].most), rows[i].meaning));
+        if (isnan(rows[i].usual))
+            require(schema, rows[i].name);
+    }
+}
+
+static void words_put(json_t *schema, const struct word_row *rows)
+{
+    for (int i = 0; rows && rows[i].name; i++) {
+        json_object_set_new(json_object_get(schema, "properties"), rows[i].name,
+                            told(rows[i].choice ? enumeration(rows[i].choice) : gas(), rows[i].meaning));
+        if (rows[i].usual < 0)
+            require(schema, rows[i].name);
+    }
+}
+
+static void ends_put(json_t *schema, const struct end_row *rows)
+{
+    for (int i = 0; rows && rows[i].name; i++) {
+        json_object_set_new(json_object_get(schema, "properties"), rows[i].name,
+                            told(text_pattern(end_pattern), rows[i].meaning));
+        if (rows[i].required)
+            require(schema, rows[i].name);
+    }
+}
+
+static void openings_put(json_t *schema, const struct element_kind *kind)
+{
+    static const char *const shapes[] = {"box", "saddle", "cylinder", "drum", NULL};
+    json_t *properties = json_object_get(schema, "properties");
+    if (kind->opening_list) {
+        json_object_set_new(properties, "openings",
+                            json_pack("{s:s, s:i, s:o, s:o}", "type", "object", "maxProperties", (int)OPENINGS_MOST,
+                                      "propertyNames", text_pattern(id_pattern), "additionalProperties",
+                                      quantity(ULLAGE_LENGTH, false)));
+        json_object_set_new(properties, "shape", told(enumeration(shapes), "for the drawing"));
+    }
+    if (kind->port_list)
+        json_object_set_new(properties, "ports", list_of(text_pattern(id_pattern)));
+}
+
+static void beds_put(json_t *schema, const struct element_kind *kind)
+{
+    if (!kind->bed)
+        return;
+    json_t *bed = map_of(json_object()), *beds = list_of(bed);
+    numbers_put(bed, kind->bed);
+    words_put(bed, kind->bed_word);
+    json_object_set_new(beds, "minItems", json_integer(1));
+    json_object_set_new(beds, "maxItems", json_integer(BEDS_MOST));
+    json_object_set_new(json_object_get(schema, "properties"), "beds", beds);
+    require(schema, "beds");
+}
+
+static json_t *kind_schema(const struct element_kind *kind)
+{
+    json_t *at =
+        json_pack("{s:s, s:{s:s}, s:i, s:i}", "type", "array", "items", "type", "number", "minItems", 2, "maxItems", 2);
+    json_t *turn = json_pack("{s:[i, i, i, i]}", "enum", 0, 90, 180, 270);
+    json_t *schema = map_of(json_pack("{s:{s:s}, s:o, s:o, s:o}", "type", "const", kind->name, "at",
+                                      told(at, "centre on the drawing"), "turn", told(turn, "degrees, for the drawing"),
+                                      "short", told(word(), "label on the drawing")));
+    numbers_put(schema, kind->parameter);
+    words_put(schema, kind->word);
+    ends_put(schema, kind->end);
+    openings_put(schema, kind);
+    beds_put(schema, kind);
+    return told(schema, kind->meaning);
+}
+
+/* By its type, so that an editor offers the keys of that type alone. */
+static json_t *part_schema(void)
+{
+    const struct element_kind *const *kinds = element_kinds();
+    json_t *names = json_array(), *all = json_array();
+    for (int k = 0; kinds[k]; k++) {
+        json_array_append_new(names, json_string(kinds[k]->name));
+        json_array_append_new(all, json_pack("{s:{s:{s:{s:s}}, s:[s]}, s:o}", "if", "properties", "type", "const",
+                                             kinds[k]->name, "required", "type", "then", reference(kinds[k]->name)));
+    }
+    return json_pack("{s:s, s:[s], s:{s:{s:o}}, s:o}", "type", "object", "required", "type", "properties", "type",
+                     "enum", names, "allOf", all);
+}
+
+static json_t *ids_schema(void)
+{
+    int count = 0;
+    const char *const *key = scenario_keys(&count);
+    json_t *taken = json_pack("[s, s]", "air", "time");
+    for (int i = 0; i < count; i++)
+        json_array_append_new(taken, json_string(key[i]));
+    return json_pack("{s:s, s:{s:o}}", "pattern", id_pattern, "not", "enum", taken);
+}
+
+static json_t *parts_schema(int least)
+{
+    return json_pack("{s:s, s:i, s:o, s:o}", "type", "object", "minProperties", least, "propertyNames", ids_schema(),
+                     "additionalProperties", reference("part"));
+}
+
+static void part_definitions(json_t *definitions)
+{
+    const struct element_kind *const *kinds = element_kinds();
+    json_object_set_new(definitions, "part", part_schema());
+    json_object_set_new(definitions, "parts", parts_schema(1));
+    for (int k = 0; kinds[k]; k++)
+        json_object_set_new(definitions, kinds[k]->name, kind_schema(kinds[k]));
+}
+
+/* ---- faults: holes that come and go ---- */
+static json_t *fault_schema(void)
+{
+    static const char *const kinds[] = {"leak", "seal-leak", "slit", "porous-spot", "crack", NULL};
+    static const char *const times[] = {"from", "ramp", "until", "every", "for"};
+    json_t *schema = map_of(json_pack("{s:o, s:o, s:o}", "id", ids_schema(), "fault", enumeration(kinds), "where",
+                                      told(text_pattern(end_pattern), "PART or PART.OPENING")));
+    for (size_t i = 0; i < sizeof times / sizeof times[0]; i++)
+        json_object_set_new(json_object_get(schema, "properties"), times[i], reference("time"));
+    numbers_put(schema, element_find("hole")->parameter);
+    json_object_set_new(schema, "required", json_pack("[s, s, s]", "id", "fault", "where"));
+    json_object_set_new(schema, "dependentRequired", json_pack("{s:[s], s:[s]}", "every", "for", "for", "every"));
+    return schema;
+}
+
+/* ---- steps ---- */
+static json_t *step_value(const struct step_key *key)
+{
+    switch (key->form) {
+    case FORM_STEPS:
+        return reference("steps");
+    case FORM_TIME:
+    case FORM_CONDITION:
+        return json_pack("{s:s}", "type", "string");
+    case FORM_COUNT:
+        return json_pack("{s:[s, s]}", "type", "integer", "string");
+    case FORM_TEXT:
+        break;
+    }
+    return word();
+}
+
+static json_t *step_keys(const struct step_key *key)
+{
+    json_t *properties = json_object();
+    for (; key->name; key++)
+        json_object_set_new(properties, key->name, told(step_value(key), key->meaning));
+    return map_of(properties);
+}
+
+static json_t *names_with(json_t *value)
+{
+    return json_pack("{s:s, s:i, s:o}", "type", "object", "minProperties", 1, "additionalProperties", value);
+}
+
+/* What a verb's own check asks across its keys. */
+static const struct {
+    const char *verb, *rule;
+} verb_rules[] = {
+    {"wait", "{\"oneOf\": [{\"required\": [\"for\"], \"maxProperties\": 1},"
+             "{\"required\": [\"until\", \"at_most\"], \"maxProperties\": 2}]}"},
+    {"repeat", "{\"required\": [\"steps\"], \"anyOf\": [{\"required\": [\"times\"]}, {\"required\": [\"at_most\"]}]}"},
+};
+
+static json_t *verb_schema(const struct step_kind *kind)
+{
+    json_t *schema = NULL;
+    switch (kind->holds) {
+    case HOLDS_KEYS:
+        schema = step_keys(kind->key);
+        break;
+    case HOLDS_NAMES:
+        schema = names_with(word());
+        break;
+    case HOLDS_MAPS:
+        schema = names_with(step_keys(kind->key));
+        break;
+    case HOLDS_TEXT:
+        schema = word();
+        break;
+    case HOLDS_LINKS:
+        schema = json_pack("{s:[o, o, o]}", "anyOf", word(), list_of(word()), names_with(word()));
+        break;
+    }
+    for (size_t i = 0; i < sizeof verb_rules / sizeof verb_rules[0]; i++)
+        if (strcmp(verb_rules[i].verb, kind->verb) == 0) {
+            json_t *rule = json_loads(verb_rules[i].rule, 0, NULL);
+            assert_non_null(rule);
+            json_object_update(schema, rule);
+            json_decref(rule);
+        }
+    return told(schema, kind->meaning);
+}
+
+static json_t *step_schema(void)
+{
+    const struct step_kind *const *kinds = step_kinds();
+    json_t *properties = json_pack("{s:o}", "name", word()), *one = json_array();
+    for (int k = 0; kinds[k]; k++) {
+        json_object_set_new(properties, kinds[k]->verb, verb_schema(kinds[k]));
+        json_array_append_new(one, json_pack("{s:[s]}", "required", kinds[k]->verb));
+    }
+    json_t *schema = map_of(properties);
+    json_object_set_new(schema, "oneOf", one);
+    return schema;
+}
+
+static void step_definitions(json_t *definitions)
+{
+    json_object_set_new(definitions, "step", step_schema());
+    json_object_set_new(definitions, "steps", list_of(reference("step")));
+}
+
+/* ---- the scenario's own keys ---- */
+static json_t *surroundings_schema(void)
+{
+    json_t *schema = map_of(json_pack("{s:o, s:o, s:o}", "pressure", profile(ULLAGE_PRESSURE), "altitude",
+                                      quantity(ULLAGE_LENGTH, true), "temperature", profile(ULLAGE_TEMPERATURE)));
+    json_object_set_new(schema, "not", json_pack("{s:[s, s]}", "required", "pressure", "altitude"));
+    return schema;
+}
+
+static json_t *start_schema(void)
+{
+    json_t *one = map_of(json_pack("{s:o, s:o, s:o, s:o}", "pressure", quantity(ULLAGE_PRESSURE, false),
+                                   "gauge_pressure", quantity(ULLAGE_PRESSURE, true), "temperature",
+                                   quantity(ULLAGE_TEMPERATURE, true), "gas", gas_or_mixture()));
+    json_object_set_new(one, "not", json_pack("{s:[s, s]}", "required", "pressure", "gauge_pressure"));
+    return json_pack("{s:s, s:o}", "type", "object", "additionalProperties", one);
+}
+
+static json_t *assume_schema(void)
+{
+    static const char *const heats[] = {"isothermal", "adiabatic", NULL};
+    return map_of(json_pack("{s:o, s:o, s:{s:s}, s:{s:s}}", "heat", enumeration(heats), "discharge",
+                            number(ULLAGE_NUMBER, 0.01, 1.0), "shell", "const", "rigid", "gas", "const", "dry"));
+}
+
+static json_t *let_schema(void)
+{
+    char pattern[PATTERN] = "^";
+    number_add(pattern, true);
+    pattern_add(pattern, "(");
+    units_add(pattern, 0, true);
+    pattern_add(pattern, ")?[23]?$");
+    static const char *const taken[] = {"time", "air", "and", "or", "not", NULL};
+    return json_pack("{s:s, s:{s:s, s:o}, s:{s:[o, o, {s:s}]}}", "type", "object", "propertyNames", "pattern",
+                     let_pattern, "not", enumeration(taken), "additionalProperties", "anyOf", text_pattern(pattern),
+                     reference("quotient"), "type", "number");
+}
+
+/* Names of a system or procedure: of a file, or written out within the scenario. */
+static json_t *named_or(const char *key, const char *definition)
+{
+    json_t *own = map_of(json_pack("{s:o, s:o, s:o}", "name", word(), "about", word(), key, reference(definition)));
+    require(own, key);
+    return json_pack("{s:[{s:s}, o]}", "anyOf", "type", "string", own);
+}
+
+static json_t *scenario_schema(void)
+{
+    json_t *properties =
+        json_pack("{s:{s:s}, s:o, s:o}", "ullage", "const", "scenario/1", "name", word(), "about", word());
+    json_object_set_new(properties, "assume", assume_schema());
+    json_object_set_new(properties, "surroundings", surroundings_schema());
+    json_object_set_new(properties, "system", named_or("parts", "parts"));
+    json_object_set_new(properties, "start", start_schema());
+    json_object_set_new(properties, "change",
+                        json_pack("{s:s, s:{s:s}}", "type", "object", "propertyNames", "pattern", path_pattern));
+    json_object_set_new(properties, "faults", list_of(fault_schema()));
+    json_object_set_new(properties, "let", let_schema());
+    json_object_set_new(properties, "equipment", parts_schema(0));
+    json_object_set_new(properties, "procedure", named_or("steps", "steps"));
+    json_object_set_new(properties, "record",
+                        map_of(json_pack("{s:o, s:{s:s, s:{s:s}}}", "every", reference("time"), "channels", "type",
+                                         "array", "items", "type", "string")));
+    json_object_set_new(properties, "end", reference("time"));
+    json_object_set_new(properties, "seed", json_pack("{s:s, s:i}", "type", "integer", "minimum", 0));
+    json_t *schema = map_of(properties);
+    json_object_set_new(schema, "required", json_pack("[s, s]", "ullage", "system"));
+    return schema;
+}
+
+/* ---- whole files ---- */
+static json_t *whole(json_t *schema, const char *title, bool parts, bool steps)
+{
+    json_t *definitions = json_object(), *file = json_object();
+    json_object_set_new(definitions, "quotient", quotient());
+    json_object_set_new(definitions, "time", quantity(ULLAGE_TIME, false));
+    if (parts)
+        part_definitions(definitions);
+    if (steps)
+        step_definitions(definitions);
+    json_object_set_new(file, "$schema", json_string(draft));
+    json_object_set_new(file, "title", json_string(title));
+    json_object_update(file, schema);
+    json_decref(schema);
+    json_object_set_new(file, "$defs", definitions);
+    return file;
+}
+
+static json_t *file_schema(const char *form, const char *key, const char *definition)
+{
+    json_t *schema = map_of(json_pack("{s:{s:s}, s:o, s:o, s:o}", "ullage", "const", form, "name", word(), "about",
+                                      word(), key, reference(definition)));
+    json_object_set_new(schema, "required", json_pack("[s, s]", "ullage", key));
+    return schema;
+}
+
+static json_t *scenario_file(void)
+{
+    return whole(scenario_schema(), "ullage: scenario/1, one experiment", true, true);
+}
+
+static json_t *system_file(void)
+{
+    return whole(file_schema("system/1", "parts", "parts"), "ullage: system/1, a layout of parts", true, false);
+}
+
+static json_t *procedure_file(void)
+{
+    return whole(file_schema("procedure/1", "steps", "steps"), "ullage: procedure/1, steps in order", false, true);
+}
+
+static const struct {
+    const char *path;
+    json_t *(*make)(void);
+} files[] = {
+    {"scenarios/schema/scenario.json", scenario_file},
+    {"scenarios/schema/system.json", system_file},
+    {"scenarios/schema/procedure.json", procedure_file},
+};
+
+static void file_written(const char *path, const char *text)
+{
+    FILE *file = fopen(path, "w");
+    assert_non_null(file);
+    fputs(text, file);
+    assert_int_equal(fclose(file), 0);
+}
+
+static char *file_text(const char *path)
+{
+    json_error_t error;
+    json_t *tree = json_load_file(path, JSON_REJECT_DUPLICATES, &error);
+    if (!tree)
+        fail_msg("%s: %s (make it by ULLAGE_WRITE=1)", path, error.text);
+    char *text = json_dumps(tree, JSON_INDENT(1) | JSON_PRESERVE_ORDER);
+    json_decref(tree);
+    return text;
+}
+
+static void schemas_are_what_the_tables_say(void **unused)
+{
+    (void)unused;
+    for (size_t i = 0; i < sizeof files / sizeof files[0]; i++) {
+        json_t *schema = files[i].make();
+        assert_non_null(schema);
+        char *text = json_dumps(schema, JSON_INDENT(1) | JSON_PRESERVE_ORDER);
+        if (getenv("ULLAGE_WRITE"))
+            file_written(files[i].path, text);
+        char *stands = file_text(files[i].path);
+        if (strcmp(text, stands) != 0)
+            fail_msg("%s is not what the tables say: write it anew by ULLAGE_WRITE=1", files[i].path);
+        free(stands);
+        free(text);
+        json_decref(schema);
+    }
+}
+
+/* Every key that a kind's tables know stands in its definition, and no other. */
+static void every_kind_has_all_its_keys(void **unused)
+{
+    (void)unused;
+    json_error_t error;
+    json_t *schema = json_load_file("scenarios/schema/system.json", 0, &error);
+    assert_non_null(schema);
+    const struct element_kind *const *kinds = element_kinds();
+    for (int k = 0; kinds[k]; k++) {
+        const struct element_kind *kind = kinds[k];
+        const json_t *own =
+            json_object_get(json_object_get(json_object_get(schema, "$defs"), kind->name), "properties");
+        assert_non_null(own);
+        size_t keys = 4; /* type, at, turn, short */
+        for (int i = 0; i < rows_count(kind->parameter); i++, keys++)
+            assert_non_null(json_object_get(own, kind->parameter[i].name));
+        for (int i = 0; i < words_count(kind->word); i++, keys++)
+            assert_non_null(json_object_get(own, kind->word[i].name));
+        for (int i = 0; i < ends_count(kind->end); i++, keys++)
+            assert_non_null(json_object_get(own, kind->end[i].name));
+        keys += kind->opening_list ? 2 : 0;
+        keys += kind->port_list;
+        keys += kind->bed != NULL;
+        assert_int_equal(json_object_size(own), keys);
+    }
+    json_decref(schema);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(schemas_are_what_the_tables_say),
+        cmocka_unit_test(every_kind_has_all_its_keys),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL) != 0;
+}
