@@ -11,6 +11,7 @@
 #include "element/part.h"
 #include "law/flow.h"
 #include "property/carbon.h"
+#include "property/component.h"
 #include "property/gas.h"
 
 /* A gas volume: V = volume + give * (p - p_ambient). */
@@ -25,6 +26,11 @@ struct volume_plan {
     int carbon_kind; /* row of the carbon table */
     double uptake;   /* 1/s, linear driving force */
     struct carbon_grade grade;
+    bool liquid;         /* the fuel of the scenario stands in it */
+    double surface_area; /* m2 of the liquid */
+    double surface_film; /* W/K between liquid and gas */
+    double (*surface_transfer)(const struct component *component); /* m/s through the film of gas over it */
+    double liquid_film, liquid_wall, liquid_outer; /* as film, wall, outer, of the wall under the liquid */
 };
 
 /* A gas that is there whatever is taken from it. */

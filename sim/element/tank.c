@@ -15,11 +15,35 @@ static const struct row tank_parameter[] = {
      false},
     {0}};
 
+#define SURFACE_FILM 3.0  /* W/m2/K between liquid and still gas (from memory) */
+#define LIQUID_FILM 100.0 /* W/m2/K between liquid and wall (from memory) */
+#define AIR_HEAT 1186.0   /* J/m3/K of air at 20 degC */
+#define AIR_SPREADS 2.1e-5 /* m2/s: thermal diffusivity of air at 20 degC */
+
+/* Chilton and Colburn: as heat, by the power 2/3 of what it spreads like. */
+static double tank_transfer(const struct component *component)
+{
+    const double spreads = component_diffusivity(component, CARRIER_AIR, 293.15, 101325.0).value;
+    return SURFACE_FILM / AIR_HEAT * pow(spreads / AIR_SPREADS, 2.0 / 3.0);
+}
+
 static void tank_stores(struct blueprint *into, int part)
 {
     const double *v = into->part[part].value;
     const struct shell shell = {v[AREA], v[WALL_THICKNESS], v[FILM], v[OUTER_FILM]};
-    blueprint_opening(into, part, "", blueprint_volume(into, shell_plan(part, v[VOLUME], v[GIVE], shell)));
+    struct volume_plan plan = shell_plan(part, v[VOLUME], v[GIVE], shell);
+    plan.liquid = true;
+    plan.surface_area = v[VOLUME] / v[HEIGHT];
+    plan.surface_film = SURFACE_FILM * plan.surface_area;
+    plan.surface_transfer = tank_transfer;
+    /* Half the shell under the liquid, half over it. */
+    plan.film *= 0.5;
+    plan.wall *= 0.5;
+    plan.outer *= 0.5;
+    plan.liquid_film = plan.film / v[FILM] * LIQUID_FILM;
+    plan.liquid_wall = plan.wall;
+    plan.liquid_outer = plan.outer;
+    blueprint_opening(into, part, "", blueprint_volume(into, plan));
 }
 
 static void tank_check(const struct part *part, struct ullage_problems *problems)

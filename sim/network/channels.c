@@ -172,7 +172,8 @@ static struct volume_look look_at_volume(const struct place_gas *place, const st
 {
     memset(share, 0, SPECIES_KNOWN * sizeof *share);
     for (int i = 0; i < network->carried; i++)
-        share[network->number[i]] = place->share[i];
+        if (network->number[i] >= 0)
+            share[network->number[i]] = place->share[i];
     return (struct volume_look){place->gas, place->amount, place->room, place->wall_temperature, share};
 }
 

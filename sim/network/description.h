@@ -4,6 +4,7 @@
 
 #include "base/tree.h"
 #include "element/element.h"
+#include "property/liquid.h"
 
 /* A number over time: corners in order, straight between them, level outside. One corner: a constant. */
 struct profile {
@@ -27,11 +28,20 @@ struct assumptions {
     bool dry;         /* gas: dry */
 };
 
+/* What the tank holds. */
+struct fill {
+    bool given;
+    double level, temperature; /* share of the tank's inside; K */
+    int fuels;
+    struct component fuel[LIQUID_MOST];
+    double amount[LIQUID_MOST]; /* mol in 1 m3 at 60 degF */
+};
+
 struct start {
     int part;
     struct ullage_place at, temperature_at;
-    bool pressure_given, gauge_given, temperature_given, gas_given;
-    double pressure, gauge, temperature;
+    bool pressure_given, gauge_given, temperature_given, gas_given, saturation_given;
+    double pressure, gauge, temperature, saturation; /* saturation: share of the liquid's vapor in its gas */
     double share[SPECIES_KNOWN]; /* by species number; sum 1 where gas_given */
 };
 
@@ -52,6 +62,7 @@ struct ullage_description {
     int faults;        /* how many of the last parts are faults */
     struct surroundings surroundings;
     struct assumptions assume;
+    struct fill fill;
     int starts;
     struct start *start;
     int lets;

@@ -8,6 +8,8 @@
 #define INVENTORY_SHARE 0.1   /* of a volume's amount at reference pressure */
 #define ENERGY_PER_PRESSURE (1.0 / 0.3)
 #define WALL_STEP 1.0   /* K */
+#define LIQUID_STEP 0.1        /* mol */
+#define LIQUID_WARMING 0.1     /* K: it sets the vapor pressure */
 #define FLOW_SCALE 1e-2 /* mol/s: 15 L/min */
 
 static void *network_array(struct network *network, int count, size_t size)
@@ -73,6 +75,21 @@ static bool copy_profile(struct network *network, struct profile *into, const st
 
 /* ---- species: those that can come in at all ---- */
 
+/* The vapor of fuel k; one that is there as a gas already would stand twice, so the fuel's own is the one that counts. */
+static void add_vapor(struct network *network, int k)
+{
+    network->number[network->carried] = species_find(network->fuel[k].gas.name);
+    network->kind[network->carried++] = &network->fuel[k].gas;
+}
+
+static bool is_fuel(const struct network *network, int number)
+{
+    for (int k = 0; k < network->fuels; k++)
+        if (species_find(network->fuel[k].gas.name) == number)
+            return true;
+    return false;
+}
+
 static void gather_species(struct network *network, const struct ullage_description *from, const struct blueprint *plan)
 {
     bool present[SPECIES_KNOWN] = {true}; /* air: the atmosphere is never far */
@@ -85,12 +102,16 @@ static void gather_species(struct network *network, const struct ullage_descript
     }
     for (int round = 0; round < 2; round++) { /* gases first, then what rides along */
         for (int s = 0; s < known; s++)
-            if (present[s] && species_at(s)->passive == (round == 1)) {
+            if (present[s] && !is_fuel(network, s) && species_at(s)->passive == (round == 1)) {
                 network->number[network->carried] = s;
                 network->kind[network->carried++] = species_at(s);
             }
-        if (round == 0)
+        if (round == 0) {
+            network->first_fuel = network->carried;
+            for (int k = 0; k < network->fuels; k++)
+                add_vapor(network, k);
             network->species = network->carried;
+        }
     }
 }
 
@@ -99,7 +120,9 @@ static void take_diffusers(struct network *network)
     double mass[CARRIED_MOST], volume[CARRIED_MOST];
     for (int i = 0; i < network->species; i++) {
         mass[i] = network->kind[i]->molar_mass;
-        volume[i] = species_diffusion_volume(network->number[i]);
+        const bool fuel = i >= network->first_fuel && i < network->first_fuel + network->fuels;
+        volume[i] = fuel ? network->fuel[i - network->first_fuel].diffusion_volume
+                         : species_diffusion_volume(network->number[i]);
     }
     network->diffusers = diffusers_create(network->species, mass, volume);
 }
@@ -107,7 +130,7 @@ static void take_diffusers(struct network *network)
 static void carried_shares(const struct network *network, const double *by_number, double *share)
 {
     for (int i = 0; i < network->carried; i++)
-        share[i] = by_number[network->number[i]];
+        share[i] = network->number[i] >= 0 ? by_number[network->number[i]] : 0.0;
 }
 
 /* ---- volumes, boundaries, passages ---- */
@@ -127,6 +150,31 @@ static void take_carbon(const struct network *network, struct volume *into, cons
     into->dry = from->carbon * carbon->heat_capacity;
     into->sorbent = sorbent_create(carbon, from->grade, network->species, adsorbate);
     into->felt += network->species;
+}
+
+/* The liquid in a volume: its own states stand after those that neighbours feel. */
+static bool take_pool(struct network *network, struct volume *into, const struct volume_plan *from)
+{
+    struct pool *pool = network_array(network, 1, sizeof *pool);
+    if (!pool)
+        return false;
+    const struct component *component[LIQUID_MOST];
+    for (int k = 0; k < network->fuels; k++) {
+        component[k] = &network->fuel[k];
+        pool->vapor[k] = network->first_fuel + k;
+        pool->transfer[k] = from->surface_transfer(component[k]);
+    }
+    liquid_prepare(&pool->liquid, network->fuels, component);
+    const bool full = network->assume.heat == HEAT_FULL;
+    pool->area = from->surface_area;
+    pool->surface = from->surface_film;
+    pool->film = full ? from->liquid_film : 0.0;
+    pool->wall = full ? from->liquid_wall : 0.0;
+    pool->outer = full ? from->liquid_outer : 0.0;
+    pool->at = into->felt;
+    into->wall_at = into->felt + network->fuels + 1 + (pool->wall > 0.0);
+    into->pool = pool;
+    return true;
 }
 
 static bool take_volumes(struct network *network, const struct blueprint *plan)
@@ -151,9 +199,12 @@ static bool take_volumes(struct network *network, const struct blueprint *plan)
         into->felt = network->carried + 2;
         if (from->carbon > 0.0)
             take_carbon(network, into, from);
-        into->block = into->felt + (into->wall > 0.0);
+        into->wall_at = into->felt;
+        if (from->liquid && network->fuels > 0 && !take_pool(network, into, from))
+            return false;
+        into->block = into->wall_at + (into->wall > 0.0);
         state += into->block;
-        account += VOLUME_ACCOUNTS;
+        account += into->pool ? POOL_ACCOUNTS : VOLUME_ACCOUNTS;
     }
     network->stiff.states = state;
     network->stiff.accounts = account;
@@ -327,6 +378,38 @@ static void load_carbon(const struct network *network, struct volume *volume, co
     }
 }
 
+/* Pours the fuel in up to its level; returns the volume that takes. */
+static double fill_pool(const struct network *network, struct volume *volume)
+{
+    struct pool *pool = volume->pool;
+    const double temperature = network->fill_temperature;
+    const double wanted = network->fill_level * volume->room;
+    const double factor = wanted / liquid_volume(&pool->liquid, network->fuel_stock, temperature).value;
+    for (int k = 0; k < network->fuels; k++)
+        pool->stock[k] = factor * network->fuel_stock[k];
+    pool->energy = liquid_energy(&pool->liquid, pool->stock, temperature).value;
+    pool->wall_energy = pool->wall * temperature;
+    return wanted;
+}
+
+/* Vapor at `saturation` of what the liquid holds takes its part of the pressure; the other gases share the rest. Fuel that
+ * would boil fills it all. */
+static void saturate(const struct network *network, const struct volume *volume, double pressure, double saturation,
+                     double *share)
+{
+    const struct pool *pool = volume->pool;
+    struct pressures vapor;
+    liquid_pressures(&pool->liquid, pool->stock, network->fill_temperature, &vapor);
+    double held = 0.0;
+    for (int k = 0; k < pool->liquid.count; k++)
+        held += vapor.value[k];
+    const double factor = held > 0.0 ? fmin(saturation, pressure / held) : 0.0;
+    for (int i = 0; i < network->species; i++)
+        share[i] *= 1.0 - factor * held / pressure;
+    for (int k = 0; k < pool->liquid.count; k++)
+        share[pool->vapor[k]] = factor * vapor.value[k] / pressure;
+}
+
 static void begin_volume(struct network *network, struct volume *volume, const struct start *start,
                          const struct surroundings_now *air)
 {
@@ -342,7 +425,14 @@ static void begin_volume(struct network *network, struct volume *volume, const s
         memcpy(share, start->share, sizeof share);
     double carried[CARRIED_MOST];
     carried_shares(network, share, carried);
-    const double room = volume->room + volume->give * (pressure - air->pressure);
+    double empty = volume->room;
+    if (volume->pool) {
+        if (!(start && start->temperature_given))
+            temperature = network->fill_temperature;
+        empty -= fill_pool(network, volume);
+        saturate(network, volume, pressure, start && start->saturation_given ? start->saturation : 1.0, carried);
+    }
+    const double room = empty + volume->give * (pressure - air->pressure);
     const double amount = pressure * room / (GAS_CONSTANT * temperature);
     for (int i = 0; i < network->carried; i++) {
         volume->stock[i] = amount * carried[i];
@@ -387,6 +477,22 @@ static double full_load(const struct volume *volume)
     return volume->carbon * sites;
 }
 
+static void pool_scales(const struct volume *volume, double *scale, double *base, bool *amount)
+{
+    const struct pool *pool = volume->pool;
+    const int count = pool->liquid.count;
+    double capacity = 0.0;
+    for (int k = 0; k < count; k++) {
+        scale[pool->at + k] = LIQUID_STEP;
+        base[pool->at + k] = pool->stock[k];
+        amount[pool->at + k] = true;
+        capacity += pool->stock[k] * pool->liquid.component[k]->heat_capacity;
+    }
+    scale[pool->at + count] = capacity * LIQUID_WARMING;
+    if (pool->wall > 0.0)
+        scale[pool->at + count + 1] = pool->wall * WALL_STEP;
+}
+
 static bool take_scales(struct network *network)
 {
     const int states = network->stiff.states;
@@ -412,7 +518,9 @@ static bool take_scales(struct network *network)
             amount[volume->at + network->carried + 2 + i] = true;
         }
         if (volume->wall > 0.0)
-            scale[volume->at + volume->felt] = volume->wall * WALL_STEP;
+            scale[volume->at + volume->wall_at] = volume->wall * WALL_STEP;
+        if (volume->pool)
+            pool_scales(volume, &scale[volume->at], &base[volume->at], &amount[volume->at]);
     }
     for (int f = 0; f < network->followers; f++)
         if (network->follower[f].at >= 0)
@@ -426,6 +534,22 @@ static bool take_scales(struct network *network)
 }
 
 /* ---- the whole ---- */
+
+static bool copy_fuel(struct network *network, const struct fill *fill)
+{
+    network->fuels = fill->given ? fill->fuels : 0;
+    network->fill_level = fill->level;
+    network->fill_temperature = fill->temperature;
+    network->fuel = network_array(network, network->fuels, sizeof *network->fuel);
+    network->fuel_stock = network_array(network, network->fuels, sizeof *network->fuel_stock);
+    if (!network->fuel || !network->fuel_stock)
+        return false;
+    for (int k = 0; k < network->fuels; k++) {
+        network->fuel[k] = fill->fuel[k];
+        network->fuel_stock[k] = fill->amount[k];
+    }
+    return true;
+}
 
 static bool make(struct network *network, const struct ullage_description *from, struct blueprint *plan,
                  const struct joint *join, int joins, struct ullage_problems *problems)

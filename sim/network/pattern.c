@@ -132,7 +132,7 @@ static void write_all(struct writer *writer, const struct network *network)
         writer_close(writer, 1);
     }
     for (int v = 0; v < network->volumes; v++)
-        write_volume_rows(writer, &network->volume[v], VOLUME_ACCOUNTS);
+        write_volume_rows(writer, &network->volume[v], network->volume[v].pool ? POOL_ACCOUNTS : VOLUME_ACCOUNTS);
     for (int p = 0; p < network->passages; p++) {
         write_side_rows(writer, network, &network->passage[p], network->passage[p].account_a);
         write_side_rows(writer, network, &network->passage[p], network->passage[p].account_b);

@@ -7,6 +7,8 @@
  *   dp/dt = [R T sum dN_i + K S + (1 + K) p give dp_air/dt] / [V + (1 + K) p give]
  * to which (p_eos - p)/DRIFT_TIME is added. Isothermal: T is the surroundings' own, C dT/dt is heat from outside, and
  *   dp/dt = [R T sum dN_i + n R dT/dt + p give dp_air/dt] / [V + p give].
+ * A liquid in it takes room and swells by dV_l/dt: V = room - V_l + give (p - p_air), and give dp_air/dt above becomes
+ * give dp_air/dt + dV_l/dt (pool.c).
  * Carbon in a volume holds Q_i mol; its E is that of gas, carbon and what it holds,
  *   E = sum N_i u_i + C_carbon T + sum Q_i (h_i - heat_i),  so  T = (E + sum Q_i heat_i)/C,  C = sum N_i cv_i + C_carbon + sum Q_i cp_i
  * and what is taken up, dQ_i/dt = uptake, dN_i/dt = -uptake, moves within one energy: the heat of adsorption needs no term of
@@ -82,14 +84,20 @@ static int volume_gas(const struct network *network, const struct volume *volume
     place->gas.excess = own[network->carried + 1];
     place->gas.pressure = network->reference + place->gas.excess;
     place->gas.temperature = network->assume.heat == HEAT_ISOTHERMAL ? air->temperature : energy / capacity;
-    place->room = volume->room + volume->give * (place->gas.pressure - air->pressure);
+    place->empty = volume->room;
+    if (volume->pool) {
+        if (pool_state(network, volume, air, own, &place->liquid))
+            return 1;
+        place->empty -= place->liquid.volume;
+    }
+    place->room = place->empty + volume->give * (place->gas.pressure - air->pressure);
     if (!(place->gas.pressure > 0.0 && place->room > 0.0 && place->gas.temperature > COLDEST &&
           place->gas.temperature < HOTTEST))
         return 1;
     for (int i = 0; i < network->carried; i++)
         place->share[i] = (volume->stock[i] + own[i]) / amount;
     place->wall_temperature = volume->wall > 0.0 && network->assume.heat == HEAT_FULL
-                                  ? (volume->wall_energy + own[volume->felt]) / volume->wall
+                                  ? (volume->wall_energy + own[volume->wall_at]) / volume->wall
                                   : place->gas.temperature;
     mix(network, place, slopes);
     return 0;
@@ -217,7 +225,7 @@ static double gas_heat(const struct network *network, const struct volume *volum
     }
     const double heat = volume->film * (place->wall_temperature - place->gas.temperature);
     const double outside = volume->outer * (air->temperature - place->wall_temperature);
-    dydt[volume->at + volume->felt] = outside - heat;
+    dydt[volume->at + volume->wall_at] = outside - heat;
     book(accounts, HEAT_IN, HEAT_OUT, outside);
     return heat;
 }
@@ -225,7 +233,7 @@ static double gas_heat(const struct network *network, const struct volume *volum
 double pressure_of_state(const struct volume *volume, const struct place_gas *place, double ambient)
 {
     const double nrt = place->amount * GAS_CONSTANT * place->gas.temperature;
-    const double b = volume->room - volume->give * ambient;
+    const double b = place->empty - volume->give * ambient;
     return 2.0 * nrt / (b + sqrt(b * b + 4.0 * volume->give * nrt));
 }
 
@@ -265,17 +273,17 @@ static void take_up(const struct network *network, const struct volume *volume, 
 }
 
 static void close_isothermal(const struct network *network, const struct volume *volume, const struct place_gas *place,
-                             const struct surroundings_now *air, double *dydt)
+                             const struct surroundings_now *air, double swelling, double *dydt)
 {
     double *own = &dydt[volume->at];
     const struct intake in = volume_intake(network, volume, own);
     const double p = place->gas.pressure, t = air->temperature, give = volume->give;
     const double rate =
-        (GAS_CONSTANT * (t * in.amount + place->amount * air->temperature_rate) + p * give * air->pressure_rate) /
+        (GAS_CONSTANT * (t * in.amount + place->amount * air->temperature_rate) + p * (give * air->pressure_rate + swelling)) /
         (place->room + p * give);
     const double work = p * give * (rate - air->pressure_rate);
     const double energy = t * in.capacity - in.bound + place->heat_capacity * air->temperature_rate;
-    const double heat = energy - own[network->carried] + work; /* what it takes to hold the temperature */
+    const double heat = energy - own[network->carried] + work - p * swelling; /* what it takes to hold the temperature */
     double *accounts = &dydt[network->stiff.states + volume->account];
     book(accounts, HEAT_IN, HEAT_OUT, heat);
     book(accounts, WORK_IN, WORK_OUT, -work);
@@ -284,7 +292,7 @@ static void close_isothermal(const struct network *network, const struct volume 
 }
 
 static void close_balance(const struct network *network, const struct volume *volume, const struct place_gas *place,
-                          const struct surroundings_now *air, double *dydt)
+                          const struct surroundings_now *air, double swelling, double *dydt)
 {
     double *own = &dydt[volume->at];
     const struct intake in = volume_intake(network, volume, own);
@@ -292,12 +300,27 @@ static void close_balance(const struct network *network, const struct volume *vo
     const double p = place->gas.pressure, t = place->gas.temperature, give = volume->give;
     const double k = place->amount * GAS_CONSTANT / place->heat_capacity;
     const double s = own[network->carried] - t * in.capacity + in.bound;
-    const double rate = (GAS_CONSTANT * t * in.amount + k * s + (1.0 + k) * p * give * air->pressure_rate) /
+    const double rate = (GAS_CONSTANT * t * in.amount + k * s + (1.0 + k) * p * (give * air->pressure_rate + swelling)) /
                         (place->room + (1.0 + k) * p * give);
     const double work = p * give * (rate - air->pressure_rate);
-    own[network->carried] -= work;
+    own[network->carried] -= work - p * swelling;
     book(&dydt[network->stiff.states + volume->account], WORK_IN, WORK_OUT, -work);
     own[network->carried + 1] = rate + (pressure_of_state(volume, place, air->pressure) - p) / DRIFT_TIME;
+}
+
+/* What goes on inside a volume, and its books at the end. */
+static void close_volume(const struct network *network, int v, const struct scratch *scratch, double *dydt)
+{
+    const struct volume *volume = &network->volume[v];
+    const struct place_gas *place = &scratch->volume[v];
+    double *own = &dydt[volume->at], swelling = 0.0;
+    if (volume->carbon > 0.0)
+        take_up(network, volume, place, own);
+    if (volume->pool)
+        swelling = pool_balance(network, volume, place, &scratch->air, own,
+                                &dydt[network->stiff.states + volume->account]);
+    (network->assume.heat == HEAT_ISOTHERMAL ? close_isothermal : close_balance)(network, volume, place, &scratch->air,
+                                                                                 swelling, dydt);
 }
 
 double follower_sees(const struct follower *follower, const struct scratch *scratch)
@@ -317,11 +340,7 @@ void network_balances(const struct network *network, const double *y, double *dy
         if (scratch->reach[p] > 0.0 || network->passage[p].conduct > 0.0)
             book_exchange(network, p, scratch, dydt);
     for (int v = 0; v < network->volumes; v++)
-        if (network->volume[v].carbon > 0.0)
-            take_up(network, &network->volume[v], &scratch->volume[v], &dydt[network->volume[v].at]);
-    for (int v = 0; v < network->volumes; v++)
-        (network->assume.heat == HEAT_ISOTHERMAL ? close_isothermal : close_balance)(
-            network, &network->volume[v], &scratch->volume[v], &scratch->air, dydt);
+        close_volume(network, v, scratch, dydt);
     for (int f = 0; f < network->followers; f++) {
         const struct follower *follower = &network->follower[f];
         if (follower->at >= 0)

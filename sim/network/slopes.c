@@ -233,10 +233,10 @@ static void add_heat(const struct sheet *sheet, const struct volume *volume, con
     const struct network *network = sheet->network;
     if (network->assume.heat != HEAT_FULL)
         return;
-    const int wall_column = volume->own + volume->felt;
+    const int wall_column = volume->own + volume->wall_at;
     const bool walled = volume->wall > 0.0;
     double *energy = sheet_row(sheet, volume->at + network->carried);
-    double *wall = walled ? sheet_row(sheet, volume->at + volume->felt) : NULL;
+    double *wall = walled ? sheet_row(sheet, volume->at + volume->wall_at) : NULL;
     const double outside =
         walled ? scratch->air.temperature - place->wall_temperature : scratch->air.temperature - place->gas.temperature;
     double *account = sheet_row(sheet, network->stiff.states + volume->account + (outside > 0.0 ? HEAT_IN : HEAT_OUT));
@@ -265,6 +265,8 @@ struct closing {
     struct intake in;
     double rate;   /* dp/dt without the drift term */
     double energy; /* dE/dt without the work: S = energy - T sum cv dN */
+    double swelling;                                               /* m3/s of the liquid */
+    double swelling_slope[BLOCK_MOST], liquid_volume[BLOCK_MOST];  /* its d, and d of the liquid's volume, to own states */
     double *row[CARRIED_MOST], *load_row[CARRIED_MOST], *energy_row, *pressure_row, *heat_row, *work_row;
     double heat_sign, work_sign; /* slope of the account row to d(heat) and d(work done by the gas) */
 };
@@ -297,16 +299,18 @@ static double capacity_slope(const struct network *network, const struct volume 
 static double amount_temperature(const struct network *network, const struct closing *at, int k)
 {
     const double by_amount = k < network->species ? at->place->gas.temperature : 0.0;
-    return by_amount + at->place->amount * at->gradient->by[GAS_TEMPERATURE][k];
+    const double slope = k < at->volume->felt ? at->gradient->by[GAS_TEMPERATURE][k] : 0.0;
+    return by_amount + at->place->amount * slope;
 }
 
 static double drift_slope(const struct network *network, const struct closing *at, int k)
 {
     const struct volume *volume = at->volume;
     const double state = pressure_of_state(volume, at->place, at->air->pressure);
-    const double below = 2.0 * volume->give * state + volume->room - volume->give * at->air->pressure;
+    const double below = 2.0 * volume->give * state + at->place->empty - volume->give * at->air->pressure;
     const double own = k == network->carried + 1 ? 1.0 : 0.0;
-    return (GAS_CONSTANT * amount_temperature(network, at, k) / below - own) / DRIFT_TIME;
+    const double filled = state * at->liquid_volume[k];
+    return ((GAS_CONSTANT * amount_temperature(network, at, k) + filled) / below - own) / DRIFT_TIME;
 }
 
 /* Partials of numerator and denominator of dp/dt to own state k, the rates held. */
@@ -317,19 +321,19 @@ static void own_partials(const struct network *network, const struct closing *at
     const double p_slope = k == network->carried + 1 ? 1.0 : 0.0;
     if (network->assume.heat == HEAT_ISOTHERMAL) {
         *top = (k < network->species ? GAS_CONSTANT * at->air->temperature_rate : 0.0) +
-               p_slope * give * at->air->pressure_rate;
-        *below = 2.0 * give * p_slope;
+               p_slope * (give * at->air->pressure_rate + at->swelling) + p * at->swelling_slope[k];
+        *below = 2.0 * give * p_slope - at->liquid_volume[k];
         return;
     }
     const double k0 = place->amount * GAS_CONSTANT / c;
     const double k_slope =
         ((k < network->species ? GAS_CONSTANT : 0.0) - k0 * capacity_slope(network, at->volume, k)) / c;
-    const double t_slope = at->gradient->by[GAS_TEMPERATURE][k];
+    const double t_slope = k < at->volume->felt ? at->gradient->by[GAS_TEMPERATURE][k] : 0.0;
     const double s = at->energy - place->gas.temperature * at->in.capacity + at->in.bound;
     const double given = k_slope * p + (1.0 + k0) * p_slope;
     *top = GAS_CONSTANT * t_slope * at->in.amount + k_slope * s - k0 * t_slope * at->in.capacity +
-           given * give * at->air->pressure_rate;
-    *below = give * p_slope + given * give;
+           given * (give * at->air->pressure_rate + at->swelling) + (1.0 + k0) * p * at->swelling_slope[k];
+    *below = give * p_slope + given * give - at->liquid_volume[k];
 }
 
 static void close_column(const struct network *network, const struct closing *at, int c)
@@ -340,7 +344,7 @@ static void close_column(const struct network *network, const struct closing *at
     const double k0 = held ? 0.0 : place->amount * GAS_CONSTANT / place->heat_capacity;
     const double below = place->room + (1.0 + k0) * p * give;
     const int own = c - at->volume->own;
-    const bool inside = own >= 0 && own < at->volume->felt;
+    const bool inside = own >= 0 && own < at->volume->block;
     const struct intake in = closing_intake(network, at, c);
     const double flows = at->energy_row[c];
     double top = GAS_CONSTANT * t * in.amount + k0 * (flows - t * in.capacity + in.bound);
@@ -350,15 +354,32 @@ static void close_column(const struct network *network, const struct closing *at
     const double rate = (top + top_own - at->rate * below_own) / below;
     const double p_slope = inside && own == network->carried + 1 ? 1.0 : 0.0;
     const double work = give * (p * rate + p_slope * (at->rate - at->air->pressure_rate));
+    const double pushed = inside ? p_slope * at->swelling + p * at->swelling_slope[own] : 0.0; /* by the liquid */
     at->pressure_row[c] = rate + (inside ? drift_slope(network, at, own) : 0.0);
     if (held) {
         const double own_capacity = inside ? capacity_slope(network, at->volume, own) * at->air->temperature_rate : 0.0;
         at->energy_row[c] = t * in.capacity - in.bound + own_capacity;
-        at->heat_row[c] += at->heat_sign * (at->energy_row[c] - flows + work);
+        at->heat_row[c] += at->heat_sign * (at->energy_row[c] - flows + work - pushed);
     } else {
-        at->energy_row[c] = flows - work;
+        at->energy_row[c] = flows - work + pushed;
     }
     at->work_row[c] += at->work_sign * work;
+}
+
+/* The liquid's own rows, and what it does to the gas. */
+static void close_pool(const struct sheet *sheet, int v, const struct scratch *scratch, struct closing *at)
+{
+    const struct network *network = sheet->network;
+    const struct volume *volume = &network->volume[v];
+    double *row[BLOCK_MOST];
+    for (int k = 0; k < volume->block; k++)
+        row[k] = sheet_row(sheet, volume->at + k);
+    const int account = network->stiff.states + volume->account;
+    const struct pool_rows rows = {row, sheet_row(sheet, account + LIQUID_HEAT_IN),
+                                   sheet_row(sheet, account + LIQUID_HEAT_OUT)};
+    at->swelling = pool_slopes(network, volume, &scratch->volume[v], &scratch->air, &scratch->gradient[v], &rows,
+                               at->swelling_slope);
+    pool_volume_slope(network, volume, &scratch->volume[v], at->liquid_volume);
 }
 
 static void close_volume(const struct sheet *sheet, int v, const double *rates, const struct scratch *scratch)
@@ -374,8 +395,10 @@ static void close_volume(const struct sheet *sheet, int v, const double *rates, 
                          .in = volume_intake(network, volume, own)};
     const double drift = (pressure_of_state(volume, place, scratch->air.pressure) - place->gas.pressure) / DRIFT_TIME;
     at.rate = own[network->carried + 1] - drift;
+    if (volume->pool)
+        close_pool(sheet, v, scratch, &at);
     const double work = place->gas.pressure * volume->give * (at.rate - scratch->air.pressure_rate);
-    at.energy = own[network->carried] + work;
+    at.energy = own[network->carried] + work - place->gas.pressure * at.swelling;
     const double *account = &rates[network->stiff.states + volume->account];
     const bool heat_in = account[HEAT_IN] > 0.0, work_in = account[WORK_IN] > 0.0;
     for (int i = 0; i < network->species; i++)
