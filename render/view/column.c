@@ -10,8 +10,8 @@
 #include "view/steps.h"
 
 #define ROW 40.0
+#define HELP_KEYS 136.0 /* u for the keys' own names */
 #define LETTER_RING 17.0
-enum { HOLES_MOST = 12 };
 
 static const char *const page_word[] = {[PAGE_STEPS] = "Steps", [PAGE_READINGS] = "Readings", [PAGE_LEAKS] = "Leaks"};
 
@@ -139,29 +139,38 @@ static void readings_draw(struct frame *frame, const struct scene *scene, double
 }
 
 /* ---- the slider of a hole ------------------------------------------------------------------------------------------ */
-static int chosen_hole(const struct scene *scene, const int *part, int count)
+int column_hole(const struct scene *scene)
 {
-    for (int k = 0; k < count; k++)
+    int part[HOLES_MOST], best = -1;
+    double most = -1.0;
+    const int count = column_holes(scene, part, HOLES_MOST);
+    for (int k = 0; k < count; k++) {
+        const double opening = scene_value(scene, part[k], OPENING);
+        const double flow = opening > 0.0 ? fabs(scene_flow(scene, part[k])) : -1.0;
         if (part[k] == scene->view->hole)
-            return k;
-    return 0;
+            return part[k];
+        if (best < 0 || flow > most) {
+            best = part[k];
+            most = flow;
+        }
+    }
+    return best;
 }
 
-static double letters_draw(struct frame *frame, double x1, double y, const int *part, int count, int chosen)
+static void letters_draw(struct frame *frame, double x1, double y, const int *part, int count, int chosen)
 {
     double x = x1 - LETTER_RING;
     for (int k = count - 1; k >= 0; k--, x -= 2.0 * LETTER_RING + 8.0) {
-        const struct text_style style = {20.0, 700, k == chosen ? COLOUR_PAPER : COLOUR_INK, 0.5};
+        const struct text_style style = {20.0, 700, part[k] == chosen ? COLOUR_PAPER : COLOUR_INK, 0.5};
         const char letter[2] = {(char)('A' + k), '\0'};
         frame_path(frame);
         frame_circle(frame, x, y, LETTER_RING);
-        frame_fill(frame, k == chosen ? COLOUR_INK : COLOUR_WHITE);
+        frame_fill(frame, part[k] == chosen ? COLOUR_INK : COLOUR_WHITE);
         frame_stroke(frame, COLOUR_INK, 2.0);
         frame_text(frame, x, y + 0.36 * frame_text_size(frame, style.size), style, letter);
         const struct frame_box box = {x - LETTER_RING, y - LETTER_RING, x + LETTER_RING, y + LETTER_RING};
         frame_spot(frame, SPOT_PLACE, part[k], box, 0.0, 0.0);
     }
-    return x + LETTER_RING;
 }
 
 static void size_draw(struct frame *frame, const struct scene *scene, double x0, double x1, double baseline, double diameter)
@@ -219,14 +228,14 @@ static void leaks_draw(struct frame *frame, const struct scene *scene, double x0
     int part[HOLES_MOST];
     double doubt;
     char name[96];
-    const int count = column_holes(scene, part, HOLES_MOST), chosen = chosen_hole(scene, part, count);
-    if (!count)
+    const int count = column_holes(scene, part, HOLES_MOST), chosen = column_hole(scene);
+    if (chosen < 0)
         return;
-    const double diameter = scene_value(scene, part[chosen], DIAMETER);
-    const int body = scene->plate->body_of[part[chosen]];
+    const double diameter = scene_value(scene, chosen, DIAMETER);
+    const int body = scene->plate->body_of[chosen];
     snprintf(name, sizeof name, "%s", body >= 0 ? scene->plate->body[body].label.name : "");
     if (!*name)
-        words_of(ullage_model_part(scene->model, part[chosen]).label, name, sizeof name);
+        words_of(ullage_model_part(scene->model, chosen).label, name, sizeof name);
     name[0] = name[0] >= 'a' && name[0] <= 'z' ? (char)(name[0] - 'a' + 'A') : name[0];
     column_heading(frame, x0, x1, place->heading, name, "");
     if (count > 1)
@@ -240,9 +249,9 @@ static void leaks_draw(struct frame *frame, const struct scene *scene, double x0
                                 .reading = leading_meter(scene) >= 0 ? scene_value(scene, leading_meter(scene), HOLE)
                                                                      : (double)NAN,
                                 .knob = diameter,
-                                .part = part[chosen]};
+                                .part = chosen};
     ruler_draw(frame, &ruler);
-    hole_rows(frame, scene, x0, x1, place->rows, part[chosen], place->most);
+    hole_rows(frame, scene, x0, x1, place->rows, chosen, place->most);
 }
 
 /* ---- keys ---------------------------------------------------------------------------------------------------------- */
@@ -256,22 +265,16 @@ static const struct {
     {"W", "write the picture"},       {"Esc", "leave"},
 };
 
-static void help_draw(struct frame *frame, double x0, double x1, double heading, double bottom)
+/* In columns of their own between x0 and x1. */
+static void help_draw(struct frame *frame, double x0, double x1, double heading, int columns)
 {
     const struct text_style key = {22.0, 700, COLOUR_INK, 0.0}, does = {22.0, 400, COLOUR_INK, 0.0};
-    const int count = (int)(sizeof keys / sizeof keys[0]), halves = bottom - heading < 500.0 ? 2 : 1;
-    const int rows = (count + halves - 1) / halves;
-    const double step = fmin((bottom - heading - 30.0) / rows, 38.0), half = (x1 - x0) / halves;
+    const int count = (int)(sizeof keys / sizeof keys[0]), rows = (count + columns - 1) / columns;
     column_heading(frame, x0, x1, heading, "Keys", "?");
     for (int k = 0; k < count; k++) {
-        const double x = x0 + half * (k / rows), baseline = heading + 46.0 + step * (k % rows);
-        const double wide = halves > 1 ? 92.0 : 120.0;
-        struct text_style fit = does;
-        if (frame_text_width(frame, fit, keys[k].does) > half - wide - 6.0)
-            fit.size = TEXT_LEAST;
+        const double x = x0 + (x1 - x0) / columns * (k / rows), baseline = heading + 52.0 + 40.0 * (k % rows);
         frame_text(frame, x, baseline, key, keys[k].key);
-        if (frame_text_width(frame, fit, keys[k].does) <= half - wide)
-            frame_text(frame, x + wide, baseline, fit, keys[k].does);
+        frame_text(frame, x + HELP_KEYS, baseline, does, keys[k].does);
     }
 }
 
@@ -326,7 +329,7 @@ void column_draw(struct frame *frame, const struct scene *scene, const struct la
     if (*scene->now->trouble)
         trouble_draw(frame, scene, layout, heading);
     else if (scene->view->help)
-        help_draw(frame, layout->column_x0, layout->column_x1, heading, layout->column_y1);
+        help_draw(frame, layout->wide ? layout->column_x0 : PICTURE_MARGIN, layout->column_x1, heading, layout->wide ? 1 : 3);
     else if (layout->wide)
         column_wide(frame, scene, layout);
     else

@@ -13,10 +13,13 @@ void column_draw(struct frame *frame, const struct scene *scene, const struct la
 /* Words broken into lines of at most `width` u; returns the baseline after the last. */
 double column_paragraph(struct frame *frame, double x, double baseline, double width, struct text_style style,
                         const char *text);
-/* "settled(meter.hole, 20 s, 0.005 mm)" is "meter hole steady within 0.005 mm for 20 s". */
-const char *condition_words(const char *condition, char *room, int size);
+/* "settled(meter.hole, 20 s, 0.005 mm)" is "meter hole steady within 0.005 mm for 20 s", in brief "meter hole steady". */
+const char *condition_words(const char *condition, bool brief, char *room, int size);
 
 /* Holes whose size can be set, in the model's order. Returns how many; fills part[most]. */
+enum { HOLES_MOST = 12 };
 int column_holes(const struct scene *scene, int *part, int most);
+/* The one whose slider is shown: the one chosen, else the open one that passes most, else the first. -1: there is none. */
+int column_hole(const struct scene *scene);
 
 #endif

@@ -17,33 +17,34 @@ struct habit {
     double scale, offset;
     const char *unit;
     int digits, fewest, most;
+    double fine; /* shown sizes below this have one decimal more */
 };
 
 /* clang-format off */
 static const struct habit metric[] = {
-    {ULLAGE_NUMBER, 100.0, 0.0, "%", 2, 0, 1},
-    {ULLAGE_PRESSURE, 1e-3, 0.0, "kPa", 3, 1, 2},
-    {ULLAGE_PRESSURE_RATE, 1.0, 0.0, "Pa/s", 3, 0, 2},
-    {ULLAGE_VOLUME_FLOW, 6e4, 0.0, "L/min", 3, 0, 3},
-    {ULLAGE_MASS_FLOW, 6e4, 0.0, "g/min", 3, 0, 3},
-    {ULLAGE_AMOUNT_FLOW, 60.0, 0.0, "mol/min", 3, 0, 4},
-    {ULLAGE_LENGTH, 1e3, 0.0, "mm", 3, 1, 2},
-    {ULLAGE_VOLUME, 1e3, 0.0, "L", 3, 1, 2},
-    {ULLAGE_TEMPERATURE, 1.0, -ZERO_CELSIUS, "°C", 3, 1, 1},
-    {ULLAGE_TIME, 1.0, 0.0, "s", 3, 0, 2},
-    {ULLAGE_MASS, 1e3, 0.0, "g", 3, 1, 2},
-    {ULLAGE_SPEED, 1.0, 0.0, "m/s", 3, 0, 3},
+    {ULLAGE_NUMBER, 100.0, 0.0, "%", 2, 0, 1, 0.0},
+    {ULLAGE_PRESSURE, 1e-3, 0.0, "kPa", 3, 1, 2, 0.0995},
+    {ULLAGE_PRESSURE_RATE, 1.0, 0.0, "Pa/s", 3, 0, 2, 0.0},
+    {ULLAGE_VOLUME_FLOW, 6e4, 0.0, "L/min", 3, 0, 2, 0.0995},
+    {ULLAGE_MASS_FLOW, 6e4, 0.0, "g/min", 3, 0, 3, 0.0},
+    {ULLAGE_AMOUNT_FLOW, 60.0, 0.0, "mol/min", 3, 0, 4, 0.0},
+    {ULLAGE_LENGTH, 1e3, 0.0, "mm", 3, 1, 2, 0.0},
+    {ULLAGE_VOLUME, 1e3, 0.0, "L", 3, 1, 2, 0.0},
+    {ULLAGE_TEMPERATURE, 1.0, -ZERO_CELSIUS, "°C", 3, 1, 1, 0.0},
+    {ULLAGE_TIME, 1.0, 0.0, "s", 3, 0, 2, 0.0},
+    {ULLAGE_MASS, 1e3, 0.0, "g", 3, 1, 2, 0.0},
+    {ULLAGE_SPEED, 1.0, 0.0, "m/s", 3, 0, 3, 0.0},
 };
 static const struct habit inch[] = {
-    {ULLAGE_PRESSURE, 1.0 / WATER_INCH, 0.0, "inH₂O", 3, 1, 2},
-    {ULLAGE_LENGTH, 1.0 / INCH, 0.0, "in", 3, 3, 3},
-    {ULLAGE_TEMPERATURE, 1.8, 32.0 - 1.8 * ZERO_CELSIUS, "°F", 3, 1, 1},
+    {ULLAGE_PRESSURE, 1.0 / WATER_INCH, 0.0, "inH₂O", 3, 1, 2, 0.0},
+    {ULLAGE_LENGTH, 1.0 / INCH, 0.0, "in", 3, 3, 3, 0.0},
+    {ULLAGE_TEMPERATURE, 1.8, 32.0 - 1.8 * ZERO_CELSIUS, "°F", 3, 1, 1, 0.0},
 };
 static const struct habit si_units[] = {
-    {ULLAGE_NUMBER, 1.0, 0.0, "", 3, 0, 3},
-    {ULLAGE_PRESSURE, 1.0, 0.0, "Pa", 4, 0, 1},
-    {ULLAGE_TEMPERATURE, 1.0, 0.0, "K", 4, 1, 1},
-    {ULLAGE_TIME, 1.0, 0.0, "s", 3, 0, 2},
+    {ULLAGE_NUMBER, 1.0, 0.0, "", 3, 0, 3, 0.0},
+    {ULLAGE_PRESSURE, 1.0, 0.0, "Pa", 4, 0, 1, 0.0},
+    {ULLAGE_TEMPERATURE, 1.0, 0.0, "K", 4, 1, 1, 0.0},
+    {ULLAGE_TIME, 1.0, 0.0, "s", 3, 0, 2, 0.0},
 };
 /* clang-format on */
 
@@ -66,7 +67,7 @@ static struct habit habit_of(int dimension, enum units units, char *room)
         found = habit_find(metric, sizeof metric / sizeof metric[0], dimension);
     if (found)
         return *found;
-    return (struct habit){dimension, 1.0, 0.0, ullage_dimension_name(dimension, room), 3, 0, -1};
+    return (struct habit){dimension, 1.0, 0.0, ullage_dimension_name(dimension, room), 3, 0, -1, 0.0};
 }
 
 struct unit_view unit_view(int dimension, enum units units)
@@ -98,7 +99,8 @@ static int decimals_for(double shown, const struct habit *habit)
     const double size = fabs(shown);
     const int whole = size >= 1.0 ? (int)floor(log10(size)) + 1 : 1;
     const int wanted = habit->digits - whole;
-    return wanted < habit->fewest ? habit->fewest : wanted > habit->most ? habit->most : wanted;
+    const int decimals = wanted < habit->fewest ? habit->fewest : wanted > habit->most ? habit->most : wanted;
+    return decimals + (size < habit->fine && size >= 0.0005);
 }
 
 struct figure figure_make(double si, int dimension, enum units units)

@@ -306,6 +306,14 @@ double frame_text(struct frame *frame, double x, double baseline, struct text_st
     return box.x1 - box.x0;
 }
 
+double frame_text_fit(struct frame *frame, double x, double baseline, double room, struct text_style style,
+                      const char *text)
+{
+    while (style.size > frame->least_text && frame_text_width(frame, style, text) > room)
+        style.size -= 1.0;
+    return frame_text(frame, x, baseline, style, text);
+}
+
 /* ---- spots ------------------------------------------------------------------------------------------------------- */
 void frame_spot(struct frame *frame, enum spot_kind what, int part, struct frame_box box, double from, double to)
 {

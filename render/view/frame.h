@@ -145,6 +145,9 @@ struct text_style {
 };
 /* Draws a text and records its box; returns its width. The one function for all texts. Local coordinates do not turn it. */
 double frame_text(struct frame *frame, double x, double baseline, struct text_style style, const char *text);
+/* The same, smaller where it would be wider than `room`, down to the least size. */
+double frame_text_fit(struct frame *frame, double x, double baseline, double room, struct text_style style,
+                      const char *text);
 double frame_text_width(const struct frame *frame, struct text_style style, const char *text);
 double frame_text_size(const struct frame *frame, double size); /* the size that will be drawn */
 /* The box a text would cover: from above its capitals to below its tails. */

@@ -15,7 +15,6 @@
 #define PINHOLE 0.002    /* opening that the first bit of a drag gives */
 #define DECADE_STEP 20.0 /* steps of the slider to a decade, ten times as many with shift */
 #define TIME_STEP 0.01   /* of the clock's axis, for arrows */
-enum { HOLES_MOST = 12 };
 
 static const struct intent nothing = {INTENT_NONE, 0.0, "", ""};
 
@@ -109,14 +108,7 @@ static void choose_hole(struct view *view, int part)
 /* The hole whose slider is open; -1: the page is not. */
 static int slider_hole(const struct scene *scene)
 {
-    int part[HOLES_MOST];
-    const int count = column_holes(scene, part, HOLES_MOST);
-    if (scene->view->page != PAGE_LEAKS || !count)
-        return -1;
-    for (int k = 0; k < count; k++)
-        if (part[k] == scene->view->hole)
-            return part[k];
-    return part[0];
+    return scene->view->page == PAGE_LEAKS ? column_hole(scene) : -1;
 }
 
 /* ---- typed sizes ---------------------------------------------------------------------------------------------------- */

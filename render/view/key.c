@@ -15,16 +15,16 @@ static const struct text_style key_style = {20.0, 500, COLOUR_SOFT, 0.0};
 
 static double scale_x(const struct layout *layout, double pascal)
 {
-    return layout->key_x + SCALE_LONG * (0.5 + 0.5 * pascal / COLOUR_PRESSURE_END);
+    return layout->key_x + SCALE_LONG * (0.5 + copysign(0.5 * sqrt(fabs(pascal) / COLOUR_PRESSURE_END), pascal));
 }
 
-/* Even in pascals; the root of the colour scale shows as quick change near zero. */
+/* Even in the root of the pressure, as the colours are: small pressures have room. */
 static void scale_colours(struct frame *frame, const struct scene *scene, const struct layout *layout)
 {
     const double step = SCALE_LONG / 80.0;
     for (int k = 0; k < 80; k++) {
-        const double share = (k + 0.5) / 80.0;
-        const unsigned colour = colour_pressure((2.0 * share - 1.0) * COLOUR_PRESSURE_END, scene->view->bright);
+        const double root = 2.0 * (k + 0.5) / 80.0 - 1.0;
+        const unsigned colour = colour_pressure(root * fabs(root) * COLOUR_PRESSURE_END, scene->view->bright);
         frame_bar(frame, layout->key_x + k * step, layout->key_y, step + (k < 79 ? 0.6 : 0.0), SCALE_HIGH, colour);
     }
     frame_path(frame);
@@ -34,23 +34,23 @@ static void scale_colours(struct frame *frame, const struct scene *scene, const 
 
 static void scale_ticks(struct frame *frame, const struct scene *scene, const struct layout *layout)
 {
-    static const double metric[] = {-5e3, -2.5e3, 0.0, 2.5e3, 5e3};
-    static const double water[] = {-20.0, -10.0, 0.0, 10.0, 20.0};
+    static const double metric[] = {-5.0, -2.0, -0.5, 0.0, 0.5, 2.0, 5.0};      /* kPa */
+    static const double water[] = {-20.0, -8.0, -2.0, 0.0, 2.0, 8.0, 20.0};     /* inches */
+    static const double pascals[] = {-5e3, -2e3, -500.0, 0.0, 500.0, 2e3, 5e3};
+    static const double *const ticks[] = {[UNITS_METRIC] = metric, [UNITS_INCH] = water, [UNITS_SI] = pascals};
     const struct unit_view unit = unit_view(ULLAGE_PRESSURE, scene->view->units);
-    const bool inch = scene->view->units == UNITS_INCH;
     const double baseline = layout->key_y + SCALE_HIGH + 7.0 + 0.76 * frame_text_size(frame, key_style.size);
     double right = 0.0;
     char text[32];
-    for (int k = 0; k < 5; k++) {
-        const double pascal = inch ? water[k] / unit.scale : metric[k];
-        const double x = scale_x(layout, pascal);
+    for (int k = 0; k < 7; k++) {
+        const double shown = ticks[scene->view->units][k], x = scale_x(layout, shown / unit.scale);
         struct text_style style = key_style;
         style.anchor = 0.5;
-        number_text(pascal * unit.scale, inch || scene->view->units == UNITS_SI ? 1.0 : fabs(metric[k]) > 3e3 ? 1.0 : 0.1, text,
-                    sizeof text);
-        if (!strcmp(text, "0.0"))
-            snprintf(text, sizeof text, "0");
+        number_text(shown, fmod(shown, 1.0) < 0.0 || fmod(shown, 1.0) > 0.0 ? 0.1 : 1.0, text, sizeof text);
         frame_rule(frame, x, layout->key_y + SCALE_HIGH, x, layout->key_y + SCALE_HIGH + 5.0, COLOUR_INK, 1.6);
+        const struct frame_box box = frame_text_box(frame, x, baseline, style, text);
+        if (k && box.x0 < right + 5.0)
+            continue;
         right = x + 0.5 * frame_text(frame, x, baseline, style, text);
     }
     frame_text(frame, right + 10.0, baseline, key_style, unit.unit);

@@ -15,8 +15,12 @@
 #define BESIDE 12.0    /* between a body and its name */
 #define PORT_DEEP 46.0 /* kept free before a port, for its line */
 #define PORT_WIDE 44.0
-#define JET_DEEP 104.0 /* kept free before a hole, for its jet */
+#define JET_DEEP 96.0 /* kept free before a hole, for its jet */
 #define JET_WIDE 62.0
+#define ONE_LINE_GAP 10.0 /* between name and figure on one line */
+#define LINE_JETS 160.0    /* over the holes of a line, up to its name */
+#define HOLE_JET 104.0     /* the same over a hole in a roof */
+#define CAP_JET 70.0       /* kept free over a cap, for what blows when it is off */
 #define CAPITALS 0.76
 #define TAILS 0.21
 
@@ -29,7 +33,7 @@ static void name_write(const struct plate *plate, struct plate_body *body)
     const size_t room = sizeof body->label.name;
     const struct ullage_part part = ullage_model_part(plate->model, body->part);
     if (body->drawn == &hole_drawn && *body->opening)
-        snprintf(name, room, "Hole at %s", body->opening);
+        snprintf(name, room, "%s leak", body->opening);
     else if (strlen(part.label) == 1)
         snprintf(name, room, "Leak %s", part.label);
     else
@@ -88,6 +92,9 @@ static bool label_clear(const struct plate *plate, int self, struct frame_box bo
             box_overlaps(box, before(other->x, other->y, other->side, JET_DEEP, JET_WIDE)))
             return false;
     }
+    for (int k = 0; k < plate->pipes; k++)
+        if (plate->pipe[k].label.placed && box_overlaps(box, box_grown(plate->pipe[k].label.box, 6.0)))
+            return false;
     return ports_clear(plate, box) && pipes_clear(plate, box);
 }
 
@@ -95,11 +102,12 @@ static bool label_clear(const struct plate *plate, int self, struct frame_box bo
 static struct frame_box slot_box(const struct plate_body *body, enum label_slot slot, double w, double h, double *anchor)
 {
     const struct frame_box *b = &body->box;
-    const double cx = 0.5 * (b->x0 + b->x1), cy = 0.5 * (b->y0 + b->y1);
+    const double cy = 0.5 * (b->y0 + b->y1);
     const bool hole = body->drawn == &hole_drawn;
     const double beside = hole ? 0.5 * JET_WIDE : BESIDE; /* names of holes stand clear of the jet */
     const double over = hole ? body->y - 16.0 : cy - 14.0;
-    struct frame_box box = {cx - 0.5 * w, 0.0, cx + 0.5 * w, 0.0};
+    const double cx = body->drawn->wall ? 0.5 * (b->x0 + b->x1) : body->x;
+    struct frame_box box = {cx - 0.5 * w, 0.0, 0.0, 0.0};
     *anchor = 0.5;
     if (slot == SLOT_RIGHT || slot == SLOT_UPPER_RIGHT) {
         box.x0 = b->x1 + beside;
@@ -110,7 +118,7 @@ static struct frame_box slot_box(const struct plate_body *body, enum label_slot 
     }
     box.x1 = box.x0 + w;
     if (slot == SLOT_ABOVE)
-        box.y0 = b->y0 - 8.0 - h;
+        box.y0 = b->y0 - (body->drawn == &cap_drawn ? CAP_JET : hole ? HOLE_JET : 8.0) - h;
     else if (slot == SLOT_BELOW)
         box.y0 = b->y1 + 8.0;
     else if (slot == SLOT_UPPER_RIGHT || slot == SLOT_UPPER_LEFT)
@@ -131,25 +139,37 @@ static void label_set(struct plate_label *label, struct frame_box box, double an
     label->step = step;
 }
 
-static void label_find(struct plate *plate, int index, const struct frame *ruler)
+/* Looks for room for the name with the widest of its figures. */
+static bool label_try(struct plate *plate, int index, const struct frame *ruler, const char *figure)
 {
     struct plate_body *body = &plate->body[index];
-    struct plate_label *label = &body->label;
-    const double size = frame_text_size(ruler, NAME_SIZE), figure = frame_text_size(ruler, FIGURE_SIZE);
-    const double step = label->figure ? LINE_STEP * fmax(size, figure) : 0.0;
-    double wide = frame_text_width(ruler, name_style, label->name);
-    if (label->figure)
-        wide = fmax(wide, frame_text_width(ruler, figure_style, label->figure));
-    const double tall = CAPITALS * size + step + TAILS * fmax(size, label->figure ? figure : 0.0);
-    for (int k = 0; k < SLOTS && body->drawn->slot[k] != SLOTS; k++) {
+    const double size = frame_text_size(ruler, NAME_SIZE), high = frame_text_size(ruler, FIGURE_SIZE);
+    const bool below = figure && !body->drawn->one_line;
+    const double step = below ? LINE_STEP * fmax(size, high) : 0.0;
+    const double name = frame_text_width(ruler, name_style, body->label.name);
+    const double wide = figure ? frame_text_width(ruler, figure_style, figure) : 0.0;
+    const double w = body->drawn->one_line ? name + wide + ONE_LINE_GAP : fmax(name, wide);
+    const double h = CAPITALS * size + step + TAILS * fmax(size, below ? high : 0.0);
+    for (int k = 0; body->drawn->slot[k] != SLOTS; k++) {
         double anchor;
-        const struct frame_box box = slot_box(body, body->drawn->slot[k], wide, tall, &anchor);
+        const struct frame_box box = slot_box(body, body->drawn->slot[k], w, h, &anchor);
         if (label_clear(plate, index, box)) {
-            label_set(label, box, anchor, size, step);
-            return;
+            label_set(&body->label, box, anchor, size, step);
+            return true;
         }
     }
-    plate->unnamed++;
+    return false;
+}
+
+bool plate_name(struct plate *plate, int index, const struct frame *ruler)
+{
+    struct plate_body *body = &plate->body[index];
+    if (!*body->label.name)
+        name_write(plate, body);
+    if (!body->label.wanted || label_try(plate, index, ruler, body->label.figure))
+        return true;
+    body->label.brief = body->drawn->brief && label_try(plate, index, ruler, body->drawn->brief);
+    return body->label.brief;
 }
 
 /* One of several holes on a line: its size alone, on the side away from its jet. */
@@ -158,7 +178,7 @@ static void crowded_label(struct plate_body *body, const struct frame *ruler)
     const double size = frame_text_size(ruler, SMALL_SIZE);
     const struct text_style style = {SMALL_SIZE, 600, COLOUR_INK, 0.5};
     const double wide = frame_text_width(ruler, style, "0.00");
-    const double out = 44.0 + 0.5 * size; /* from the hole over the line to the middle of the figure */
+    const double out = 38.0 + 0.5 * size; /* from the hole over the line to the middle of the figure */
     const double x = body->x - out * side_x(body->side), y = body->y - out * side_y(body->side);
     const struct frame_box box = {x - 0.5 * wide, y - 0.5 * size, x + 0.5 * wide, y + 0.5 * size};
     label_set(&body->label, box, 0.5, 0.0, 0.0);
@@ -167,19 +187,53 @@ static void crowded_label(struct plate_body *body, const struct frame *ruler)
     body->label.name[0] = '\0';
 }
 
-void plate_labels(struct plate *plate, const struct frame *ruler, bool on_pipes)
+/* A line that ends in a crowd of holes is named once for all of them: over their jets where there is room, else beyond
+ * its closed end. */
+static void line_label(struct plate *plate, int index, const struct plate_body *hole, const struct plate_port *port,
+                       const struct frame *ruler)
+{
+    struct plate_pipe *pipe = &plate->pipe[index];
+    struct plate_label *label = &pipe->label;
+    snprintf(label->name, sizeof label->name, "%s", ullage_model_part(plate->model, pipe->part).label);
+    label->name[0] = (char)toupper((unsigned char)label->name[0]);
+    const double size = frame_text_size(ruler, NAME_SIZE);
+    const double name = frame_text_width(ruler, name_style, label->name);
+    const double figure = frame_text_width(ruler, figure_style, "00.0 L/min");
+    const bool rightward = port->side == SIDE_LEFT, above = hole->y > LINE_JETS + size;
+    const double h = (CAPITALS + TAILS) * size, wide = above ? name + ONE_LINE_GAP + figure : fmax(name, figure);
+    const double step = above ? 0.0 : LINE_STEP * frame_text_size(ruler, FIGURE_SIZE);
+    double first = port->x, last = port->x; /* of the holes */
+    for (int k = 0; k < plate->bodies; k++)
+        if (plate->body[k].host_pipe == index && plate->body[k].drawn == &hole_drawn) {
+            first = fmin(first, plate->body[k].x + BESIDE);
+            last = fmax(last, plate->body[k].x - BESIDE);
+        }
+    const double left = above ? (rightward ? first : last - wide) : (rightward ? port->x + 14.0 : port->x - 14.0 - wide);
+    const double top = above ? fmax(hole->y - LINE_JETS - h, 2.0) : port->y - 0.5 * (h + step);
+    label_set(label, (struct frame_box){left, top, left + wide, top + h + step}, rightward != above ? 0.0 : 1.0, size, step);
+}
+
+void plate_line_labels(struct plate *plate, const struct frame *ruler)
+{
+    for (int k = 0; k < plate->pipes; k++) {
+        const struct plate_pipe *pipe = &plate->pipe[k];
+        const int end = pipe->end[1].dead ? 1 : pipe->end[0].dead ? 0 : -1;
+        if (end >= 0 && plate->body[pipe->end[end].body].crowded)
+            line_label(plate, k, &plate->body[pipe->end[end].body], &pipe->end[end].port, ruler);
+    }
+}
+
+void plate_labels(struct plate *plate, const struct frame *ruler, bool late)
 {
     for (int k = 0; k < plate->bodies; k++) {
         struct plate_body *body = &plate->body[k];
-        const bool on_pipe = body->drawn->wall && body->host_pipe >= 0;
-        if (on_pipe != on_pipes || body->part < 0)
+        const bool done = late && body->host_body >= 0; /* with its place */
+        if (body->late != late || body->part < 0 || done)
             continue;
         name_write(plate, body);
-        if (!body->label.wanted)
-            continue;
         if (body->crowded)
             crowded_label(body, ruler);
         else
-            label_find(plate, k, ruler);
+            plate->unnamed += !plate_name(plate, k, ruler);
     }
 }

@@ -9,6 +9,7 @@
 #include "view/steps.h"
 
 #define HERO 64.0
+#define HERO_LEAST 40.0
 
 double leading_limit(const struct ullage_model *model, double *doubt)
 {
@@ -62,14 +63,22 @@ static const char *against_limit(double hole, double limit, double doubt, int of
     return hole < limit - doubt ? "under the limit" : "on the limit";
 }
 
-static void hero(struct frame *frame, const struct scene *scene, double x, double baseline, double si, int dimension,
-                 const char *sign)
+/* A figure, and a verdict at its right where there is one; the figure gives way. */
+static void hero(struct frame *frame, const struct scene *scene, const struct leading_place *place, double si, int dimension,
+                 int over, const char *verdict)
 {
-    char text[64];
+    char text[80];
     const struct figure figure = figure_make(si, dimension, scene->view->units);
-    const struct text_style style = {HERO, 700, COLOUR_INK, 0.0};
-    snprintf(text, sizeof text, "%s%s %s", sign, figure.number, figure.unit);
-    frame_text(frame, x, baseline, style, text);
+    const struct text_style lozenge = {26.0, 600, COLOUR_PAPER, 0.0};
+    struct text_style style = {HERO, 700, COLOUR_INK, 0.0};
+    snprintf(text, sizeof text, "%s%s %s", over > 0 ? "> " : over < 0 ? "< " : "", figure.number, figure.unit);
+    const double room =
+        place->x1 - place->x0 - (*verdict ? frame_text_width(frame, lozenge, verdict) + 24.0 + 18.0 : 0.0);
+    while (style.size > HERO_LEAST && frame_text_width(frame, style, text) > room)
+        style.size -= 2.0;
+    frame_text(frame, place->x0, place->figure, style, text);
+    if (*verdict)
+        lozenge_draw(frame, place->x1, place->figure - 8.0, verdict);
 }
 
 static void meter_draw(struct frame *frame, const struct scene *scene, const struct leading_place *place, int meter)
@@ -79,9 +88,7 @@ static void meter_draw(struct frame *frame, const struct scene *scene, const str
     const int off = scene->now->off_scale[scene->cast->channel[meter][HOLE]];
     const char *words = against_limit(hole, limit, doubt, off);
     column_heading(frame, place->x0, place->x1, place->heading, "The meter shows a hole of", "");
-    hero(frame, scene, place->x0, place->figure, hole, ULLAGE_LENGTH, off > 0 ? "> " : off < 0 ? "< " : "");
-    if (*words)
-        lozenge_draw(frame, place->x1, place->figure - 8.0, words);
+    hero(frame, scene, place, hole, ULLAGE_LENGTH, off, words);
     const struct ruler ruler = {.x0 = place->x0 + 8.0,
                                 .x1 = place->x1 - 58.0,
                                 .y = place->ruler,
@@ -113,10 +120,7 @@ static void reading_draw(struct frame *frame, const struct scene *scene, const s
     if (name[0] >= 'a' && name[0] <= 'z')
         name[0] = (char)(name[0] - 'a' + 'A');
     column_heading(frame, place->x0, place->x1, place->heading, name, "read last");
-    hero(frame, scene, place->x0, place->figure, last->value, last->dimension, last->over > 0 ? "> " : last->over < 0 ? "< " : "");
-    const char *words = verdict_words(scene, last->name);
-    if (*words)
-        lozenge_draw(frame, place->x1, place->figure - 8.0, words);
+    hero(frame, scene, place, last->value, last->dimension, last->over, verdict_words(scene, last->name));
 }
 
 void leading_draw(struct frame *frame, const struct scene *scene, const struct leading_place *place)

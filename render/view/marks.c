@@ -11,11 +11,12 @@
 #define CORNER 22.0     /* u radius of a pipe's bends */
 #define TAIL_PER_SPEED 0.105
 #define TAIL_MOST 17.0
+#define MARK_MARGIN 13.0 /* u from a pipe's ends */
 #define STANDING 0.2    /* u/s: slower marks have no tail */
 #define GOLDEN 0.6180339887498949
 #define EVEN_X 0.7548776662466927 /* plastic-number sequence: any first n points lie evenly in the square */
 #define EVEN_Y 0.5698402909980532
-#define PUFF_CELL 36.0  /* u: a full space holds one puff in a square of this side */
+#define PUFF_CELL 31.0  /* u: a full space holds one puff in a square of this side */
 #define TURN 6.283185307179586
 
 static double part_of(double x)
@@ -183,17 +184,19 @@ static bool has_gas(const struct scene *scene, int part)
     return part >= 0 && (isfinite(scene_value(scene, part, SHARE_AIR)) || scene_type(scene, part, "supply"));
 }
 
-void marks_pipe(struct frame *frame, const struct scene *scene, int index)
+void marks_section(struct frame *frame, const struct scene *scene, int index)
 {
-    const struct plate_pipe *pipe = &scene->plate->pipe[index];
-    const double speed = motion_of(scene->motion, scene->cast, scene->now->value, pipe->part);
-    const double phase = scene->motion->phase[pipe->part];
+    const struct plate_section *section = &scene->plate->section[index];
+    const struct plate_pipe *pipe = &scene->plate->pipe[section->pipe];
+    const double speed = motion_of_section(scene->plate, scene->cast, scene->now->value, index);
+    const double phase = scene->motion->section[index];
     const double tail = fabs(speed) < STANDING ? 0.0 : fmin(TAIL_MOST, TAIL_PER_SPEED * fabs(speed));
     const bool forward = speed >= 0.0;
     const struct mix own = scene_mix(scene, has_gas(scene, pipe->part) ? pipe->part : pipe->gas);
     const struct mix in = inflow_mix(scene, pipe, forward);
-    const double margin = 13.0;
-    const double first = ceil((margin - phase) / SPACING), last = floor((pipe->length - margin - phase) / SPACING);
+    const double low = section->begin + (section->begin > 0.0 ? 6.0 : MARK_MARGIN);
+    const double high = section->end - (section->end < pipe->length ? 6.0 : MARK_MARGIN);
+    const double first = ceil((low - phase) / SPACING), last = floor((high - phase) / SPACING);
     for (double k = first; k <= last; k += 1.0) {
         const double along = phase + SPACING * k;
         const double gone = forward ? along / pipe->length : 1.0 - along / pipe->length;
@@ -236,6 +239,7 @@ void marks_space(struct frame *frame, const struct gas_space *space, struct mix 
 #define JET_FOOT (0.01e-3 / 60.0) /* m3/s */
 #define JET_LEAST (0.002e-3 / 60.0)
 #define JET_HALF_ANGLE 0.28       /* rad */
+#define DRIFTER_ROOM 15.0 /* u of jet to each thing that drifts from it */
 enum { WEDGES = 4, DRIFTERS = 7 };
 
 static void wedge(struct frame *frame, const struct pose *pose, double from, double to, double thin, double wide)
@@ -264,9 +268,10 @@ static void jet_wedges(struct frame *frame, const struct jet *jet, double headin
 /* What has left drifts on and grows; what is drawn in comes from outside as chevrons that point at the hole. */
 static void jet_drifters(struct frame *frame, const struct jet *jet, double heading, double length, bool blowing)
 {
-    for (int k = 0; k < DRIFTERS; k++) {
+    const int drifters = (int)fmin(DRIFTERS, length / DRIFTER_ROOM);
+    for (int k = 0; k < drifters; k++) {
         const double turn = part_of(k * GOLDEN + 0.3);
-        const double moved = part_of((k + 0.5) / DRIFTERS + jet->phase / (0.7 * length));
+        const double moved = part_of((k + 0.5) / drifters + jet->phase / (0.7 * length));
         const double gone = moved;
         const double reach = length * (0.62 + 0.58 * gone);
         const double angle = heading + (2.0 * turn - 1.0) * JET_HALF_ANGLE * 1.05;

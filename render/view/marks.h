@@ -11,8 +11,8 @@ enum mark { MARK_AIR, MARK_CLEAN, MARK_SMOKE };
 void mark_draw(struct frame *frame, enum mark mark, double x, double y, double heading, double size, double tail);
 void mark_puff(struct frame *frame, double x, double y, double size);
 
-/* Marks along a pipe, by the flow of its part. */
-void marks_pipe(struct frame *frame, const struct scene *scene, int pipe);
+/* Marks along a section of a pipe, by what flows there. */
+void marks_section(struct frame *frame, const struct scene *scene, int section);
 
 /* Smoke (or clean test gas) in a gas space: `inside` says whether a point belongs to it; boxes are kept clear. */
 struct gas_space {

@@ -10,6 +10,7 @@
 #define SPEED_FOOT 0.01       /* m/s */
 #define SPEED_MOST 200.0      /* u/s */
 #define JET_AREA 2e-5         /* m2: what drifts from a hole goes as if its flow went through this */
+#define PI 3.141592653589793
 
 double motion_speed(double gas_speed)
 {
@@ -17,45 +18,68 @@ double motion_speed(double gas_speed)
     return copysign(fmin(speed, SPEED_MOST), gas_speed);
 }
 
-bool motion_make(struct motion *motion, const struct ullage_model *model)
+bool motion_make(struct motion *motion, const struct plate *plate)
 {
-    motion->parts = ullage_model_parts(model);
-    motion->jets = calloc((size_t)motion->parts + 1, sizeof *motion->jets);
-    motion->phase = calloc((size_t)motion->parts + 1, sizeof *motion->phase);
-    if (!motion->jets || !motion->phase) {
-        motion_free(motion);
-        return false;
-    }
-    for (int p = 0; p < motion->parts; p++) {
-        const char *type = ullage_model_part(model, p).type;
-        motion->jets[p] = !strcmp(type, "hole") || !strcmp(type, "cap");
-    }
-    return true;
+    motion->parts = plate->parts;
+    motion->sections = plate->sections;
+    motion->part = calloc((size_t)motion->parts + 1, sizeof *motion->part);
+    motion->section = calloc((size_t)motion->sections + 1, sizeof *motion->section);
+    if (motion->part && motion->section)
+        return true;
+    motion_free(motion);
+    return false;
 }
 
 void motion_free(struct motion *motion)
 {
-    free(motion->jets);
-    free(motion->phase);
+    free(motion->part);
+    free(motion->section);
     *motion = (struct motion){0};
 }
 
-double motion_of(const struct motion *motion, const struct cast *cast, const double *value, int part)
+double motion_of_part(const struct plate *plate, const struct cast *cast, const double *value, int part)
 {
     if (part < 0)
         return 0.0;
-    const double speed = motion->jets[part] ? cast_value(cast, value, part, STANDARD_FLOW) / JET_AREA
-                                            : cast_value(cast, value, part, SPEED);
+    const char *type = ullage_model_part(plate->model, part).type;
+    const bool jet = !strcmp(type, "hole") || !strcmp(type, "cap");
+    const double speed =
+        jet ? cast_value(cast, value, part, STANDARD_FLOW) / JET_AREA : cast_value(cast, value, part, SPEED);
     return isfinite(speed) ? motion_speed(speed) : 0.0;
 }
 
-void motion_advance(struct motion *motion, const struct cast *cast, const double *value, double seconds)
+static double flow_of(const struct cast *cast, const double *value, int part)
+{
+    const double flow = cast_value(cast, value, part, STANDARD_FLOW);
+    return isfinite(flow) ? flow : 0.0;
+}
+
+double motion_of_section(const struct plate *plate, const struct cast *cast, const double *value, int section)
+{
+    const struct plate_section *at = &plate->section[section];
+    double flow = flow_of(cast, value, plate->pipe[at->pipe].part);
+    double largest = fabs(flow);
+    for (int k = 0; k < at->terms; k++) {
+        const double one = at->term[k].times * flow_of(cast, value, at->term[k].part);
+        flow += one;
+        largest = fmax(largest, fabs(one));
+    }
+    if (!(at->bore > 0.0) || fabs(flow) < 1e-3 * largest) /* a difference of equals is none */
+        return 0.0;
+    return motion_speed(flow / (0.25 * PI * at->bore * at->bore));
+}
+
+void motion_advance(struct motion *motion, const struct plate *plate, const struct cast *cast, const double *value,
+                    double seconds)
 {
     for (int p = 0; p < motion->parts; p++)
-        motion->phase[p] += seconds * motion_of(motion, cast, value, p);
+        motion->part[p] += seconds * motion_of_part(plate, cast, value, p);
+    for (int s = 0; s < motion->sections; s++)
+        motion->section[s] += seconds * motion_of_section(plate, cast, value, s);
 }
 
 void motion_copy(struct motion *motion, const struct motion *from)
 {
-    memcpy(motion->phase, from->phase, (size_t)from->parts * sizeof *from->phase);
+    memcpy(motion->part, from->part, (size_t)from->parts * sizeof *from->part);
+    memcpy(motion->section, from->section, (size_t)from->sections * sizeof *from->section);
 }

@@ -214,32 +214,35 @@ static void rings_draw(struct frame *frame, const struct scene *scene)
         ring_draw(frame, scene->plate->body[body].box);
 }
 
-/* Names of lines that carry several holes: beside their closed end, with what leaves by them all. */
+static void line_name(struct frame *frame, const struct scene *scene, const struct plate_label *label, double leaving)
+{
+    char flow[48];
+    const bool below = label->step > 0.0;
+    const struct text_style name = {26.0, 500, COLOUR_INK, below ? label->anchor : 0.0},
+                            figure = {28.0, 600, COLOUR_INK, below ? label->anchor : 0.0};
+    const double x = below ? label->x : label->box.x0;
+    const double wide = frame_text(frame, x, label->baseline, name, label->name);
+    scene_text(scene, leaving, ULLAGE_VOLUME_FLOW, flow, sizeof flow);
+    frame_text(frame, below ? x : x + wide + 10.0, label->baseline + label->step, figure, flow);
+}
+
+/* Names of lines that carry several holes, with what leaves by them all. */
 static void line_names(struct frame *frame, const struct scene *scene)
 {
     const struct plate *plate = scene->plate;
     for (int k = 0; k < plate->pipes; k++) {
-        const struct plate_pipe *pipe = &plate->pipe[k];
-        const int end = pipe->end[1].dead ? 1 : pipe->end[0].dead ? 0 : -1;
-        if (end < 0 || !plate->body[pipe->end[end].body].crowded)
+        const struct plate_label *label = &plate->pipe[k].label;
+        if (!label->placed)
             continue;
-        char name[64], flow[48];
         double leaving = 0.0;
         for (int b = 0; b < plate->bodies; b++)
             if (plate->body[b].host_pipe == k && plate->body[b].drawn == &hole_drawn)
                 leaving += fabs(scene_flow(scene, plate->body[b].part));
-        const struct plate_port *port = &pipe->end[end].port;
-        const bool rightward = port->side == SIDE_LEFT;
-        const double x = port->x + (rightward ? 14.0 : -14.0);
-        struct text_style style = {26.0, 500, COLOUR_INK, rightward ? 0.0 : 1.0};
-        const struct unit_view unit = unit_view(ULLAGE_LENGTH, scene->view->units);
-        snprintf(name, sizeof name, "%s, %s", ullage_model_part(scene->model, pipe->part).label, unit.unit);
-        name[0] = name[0] >= 'a' && name[0] <= 'z' ? (char)(name[0] - 'a' + 'A') : name[0];
-        frame_text(frame, x, port->y + 2.0, style, name);
-        style.weight = 600;
-        style.size = 28.0;
-        scene_text(scene, leaving, ULLAGE_VOLUME_FLOW, flow, sizeof flow);
-        frame_text(frame, x, port->y + 36.0, style, flow);
+        line_name(frame, scene, label, leaving);
+        const struct plate_body *last = &plate->body[plate->pipe[k].end[plate->pipe[k].end[1].dead ? 1 : 0].body];
+        const struct text_style unit = {20.0, 500, COLOUR_SOFT, 0.0};
+        frame_text(frame, last->label.box.x1 + 4.0, last->label.baseline, unit,
+                   unit_view(ULLAGE_LENGTH, scene->view->units).unit);
     }
 }
 
@@ -257,9 +260,11 @@ static void plate_live(struct frame *frame, const struct scene *scene)
         if (plate->pipe[k].points > 1)
             pipe_inner(frame, scene, &plate->pipe[k]);
     }
-    for (int k = 0; k < plate->pipes; k++)
-        if (plate->pipe[k].points > 1 && (!plate->pipe[k].hose || scene_joined(scene, plate->pipe[k].equipment)))
-            marks_pipe(frame, scene, k);
+    for (int k = 0; k < plate->sections; k++) {
+        const struct plate_pipe *pipe = &plate->pipe[plate->section[k].pipe];
+        if (pipe->points > 1 && (!pipe->hose || scene_joined(scene, pipe->equipment)))
+            marks_section(frame, scene, k);
+    }
     plate_spots(frame, plate);
     for (int k = 0; k < plate->bodies; k++)
         if (plate->body[k].drawn->front)
@@ -409,9 +414,7 @@ static void charts_draw(struct frame *frame, const struct scene *scene, const st
         gutter_name(frame, scene, layout, k);
     }
     const double foot = layout->strip_y[1] + layout->strip_high;
-    double right = 0.0;
-    for (int k = 0; k < scene->now->marks; k++)
-        right = clock_event(frame, &charts.bar, &scene->now->mark[k], layout->strip_y[0], foot, right);
+    clock_events(frame, &charts.bar, scene->model, scene->now, scene->view->units, layout->strip_y[0], foot);
     clock_bar_draw(frame, &charts.bar, scene->model, scene->now, scene->plan);
     clock_now(frame, &charts.bar, scene->now->time, layout->strip_y[0] - 4.0);
     const struct frame_box box = {charts.bar.x0, charts.bar.y0, charts.bar.x1, charts.bar.y1};
@@ -437,7 +440,8 @@ void picture_draw(struct frame *frame, const struct scene *scene, struct text_me
     plate_live(frame, scene);
     frame_origin(frame, 0.0, 0.0);
     column_draw(frame, scene, &layout);
-    charts_draw(frame, scene, &layout);
+    if (layout.wide || !scene->view->help) /* else the keys stand there */
+        charts_draw(frame, scene, &layout);
 }
 
 /* How much a channel is worth a strip of its own at first. */

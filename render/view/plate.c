@@ -176,7 +176,8 @@ static void joint_make(struct plate *plate, int part, const char *key)
     }
     if (type_is(plate, link->part, "line") && line_ends_at(plate, link->part, part))
         return; /* the line itself comes here */
-    const bool inward = !strcmp(key, "to"); /* flow counts from `from` to `to` */
+    /* flow counts from `from` to `to`, of a cap from its gas space out, of a port into its gas space */
+    const bool inward = !strcmp(key, "to") || type_is(plate, part, "port");
     struct plate_pipe *pipe = pipe_add(plate, part, link->part);
     const struct pipe_end own = {.body = plate->body_of[part], .pipe = -1, .key = key, .opening = ""};
     pipe->end[inward ? 0 : 1] = own;
@@ -239,8 +240,11 @@ static void host_find(struct plate *plate, struct plate_body *body)
 static void hosts_find(struct plate *plate)
 {
     for (int k = 0; k < plate->bodies; k++)
-        if (plate->body[k].drawn->wall && plate->body[k].part >= 0)
-            host_find(plate, &plate->body[k]);
+        if (plate->body[k].drawn->wall && plate->body[k].part >= 0) {
+            struct plate_body *body = &plate->body[k];
+            host_find(plate, body);
+            body->late = body->host_pipe >= 0 || (body->drawn == &hole_drawn && !body->placed);
+        }
 }
 
 /* ---- reading order ----------------------------------------------------------------------------------------------- */
@@ -303,21 +307,33 @@ bool plate_make(struct plate *plate, const struct ullage_model *model, struct te
         plate_free(plate);
         return false;
     }
+    plate_crowds(plate);
+    plate_line_labels(plate, &ruler);
     plate_labels(plate, &ruler, false);
     if (!plate_routes(plate)) {
         plate_free(plate);
         return false;
     }
     plate_line_walls(plate);
+    plate_crowds(plate);
+    if (!plate_loose_holes(plate, &ruler)) {
+        plate_free(plate);
+        return false;
+    }
     plate_labels(plate, &ruler, true);
+    plate_jets(plate);
     order_make(plate);
-    return true;
+    if (plate_sections(plate))
+        return true;
+    plate_free(plate);
+    return false;
 }
 
 void plate_free(struct plate *plate)
 {
     free(plate->body);
     free(plate->pipe);
+    free(plate->section);
     free(plate->body_of);
     free(plate->pipe_of);
     free(plate->order);

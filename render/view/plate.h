@@ -3,7 +3,9 @@
  * Made once for a model and a least text size; nothing in it changes with time. Lengths in u from the plate's own corner.
  *   bodies   parts with a place of their own, and wall things (holes, gauges, caps) that sit on a host
  *   pipes    lines, and the short joints between a valve, port or hole and the gas space it opens into
- * Files: plate.c what there is, place.c where it stands, wall.c who meets a wall where, label.c names, route.c pipes. */
+ *   sections stretches of a pipe between branches: what flows in one follows from the pipe's own flow and the branches'
+ * Files: plate.c what there is, place.c where it stands, wall.c who meets a wall where, label.c names, route.c pipes,
+ * loose.c holes without a place, section.c stretches. */
 #ifndef VIEW_PLATE_H
 #define VIEW_PLATE_H
 
@@ -32,6 +34,7 @@ struct plate_label {
     const char *figure;  /* the widest figure to come, for the room kept; null: no second line */
     bool placed;         /* false: no room was found, or none is wanted */
     bool wanted;
+    bool brief;          /* there is room for the shorter figure alone */
     struct frame_box box;
     double x, baseline, step, anchor;
 };
@@ -52,6 +55,7 @@ struct plate_body {
     enum side side;          /* of wall things: outward */
     double room;             /* u free outward of a wall thing */
     bool air[2];             /* of valves: `from`, `to` is the atmosphere */
+    bool late;               /* goes where there is room once pipes are routed */
     bool crowded;            /* a hole with others close by on the same line */
     struct plate_label label;
 };
@@ -73,16 +77,31 @@ struct plate_pipe {
     double x, y;
     double width;        /* u across its gas */
     struct pipe_end end[2];
+    struct plate_label label; /* of a line with several holes */
     int points;
     struct plate_point point[PIPE_POINTS];
     double length;
 };
 
+/* Flow in a section = the pipe's own + sum of times * flow of part. */
+enum { SECTION_TERMS = 16 };
+struct plate_section {
+    int pipe;
+    double begin, end; /* u along the pipe */
+    double bore;       /* m */
+    int terms;
+    struct {
+        int part;
+        double times;
+    } term[SECTION_TERMS];
+};
+
 struct plate {
     const struct ullage_model *model;
-    int bodies, pipes, parts;
+    int bodies, pipes, parts, sections;
     struct plate_body *body;
     struct plate_pipe *pipe;
+    struct plate_section *section; /* in the order of pipes and along them */
     int *body_of, *pipe_of; /* [parts]; -1 */
     int *order;             /* [bodies] as a reader goes over them */
     int unrouted;           /* pipes for which no clear way was found: drawn straight */
@@ -98,11 +117,26 @@ bool plate_place(struct plate *plate);
 void body_settle(struct plate_body *body); /* box from centre, extent and turn */
 /* wall.c: ports of pipes and wall things on bodies; after the routes, wall things on pipes. */
 bool plate_walls(struct plate *plate);
+
 void plate_line_walls(struct plate *plate);
-/* label.c: names of bodies, before the routes; those of things on pipes after them. */
-void plate_labels(struct plate *plate, const struct frame *ruler, bool on_pipes);
+void plate_jets(struct plate *plate); /* how far each may go */
+void plate_crowds(struct plate *plate); /* which holes stand too close for names of their own */
+/* label.c: names of bodies, before the routes; those of late things after them. */
+void plate_labels(struct plate *plate, const struct frame *ruler, bool late);
+void plate_line_labels(struct plate *plate, const struct frame *ruler);
+bool plate_name(struct plate *plate, int body, const struct frame *ruler); /* false: no room, nothing is changed */
+/* loose.c: holes that the file gives no place, to where their jet and their name have room; after the routes. */
+bool plate_loose_holes(struct plate *plate, const struct frame *ruler);
+/* wall.c: how far a jet from a port can go; a wall thing set to a port. */
+double jet_room(const struct plate *plate, int self, struct plate_port port);
+void wall_thing_set(struct plate_body *thing, struct plate_port port);
+struct plate_port wall_point(const struct frame_box *box, enum side side, double along);
+struct plate_point wall_wish(const struct plate *plate, const struct plate_body *thing);
 /* route.c */
 bool plate_routes(struct plate *plate);
+
+/* section.c: after all else. */
+bool plate_sections(struct plate *plate);
 
 /* Point at `along` u from the pipe's beginning and the direction there; the nearest place on a pipe to a point. */
 struct plate_point pipe_at(const struct plate_pipe *pipe, double along, double *dx, double *dy);

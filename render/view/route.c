@@ -15,7 +15,7 @@
 #define NEAR 4.0
 #define CROSS 13.0     /* a step; a pipe is about three steps wide */
 #define ALONG 60.0     /* a step inside another pipe, along it */
-#define BRANCH_END 34.0 /* u from the ends of a pipe that stay free of branches */
+#define BRANCH_END 20.0 /* u from the ends of a pipe that stay free of branches */
 enum { MOST_X = 120, MOST_Y = 60, DIRECTIONS = 4 };
 
 struct lattice {
@@ -157,10 +157,15 @@ static void lattice_make(struct lattice *lattice, const struct plate *plate, int
             box_mark(lattice, box_grown(body->box, CLEAR), true);
         if (body->label.placed)
             box_mark(lattice, box_grown(body->label.box, CLEAR), true);
+        if (floating && body->placed && body->host_pipe != self) /* it may blow, and its size stands below */
+            box_mark(lattice, (struct frame_box){body->x - 46.0, body->y - 110.0, body->x + 46.0, body->y + 70.0}, true);
     }
     for (int k = 0; k < plate->pipes; k++)
         if (k != self && plate->pipe[k].points)
             pipe_mark(lattice, &plate->pipe[k]);
+    for (int k = 0; k < plate->pipes; k++)
+        if (plate->pipe[k].label.placed)
+            box_mark(lattice, box_grown(plate->pipe[k].label.box, CLEAR), true);
     for (int e = 0; e < 2; e++) {
         const double far_x = port[e].x + STUB * side_x(port[e].side), far_y = port[e].y + STUB * side_y(port[e].side);
         box_mark(lattice,

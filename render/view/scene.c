@@ -4,6 +4,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "view/part/part.h"
+
 #define PRESENT 0.002 /* mole share from which a gas is told of */
 
 const struct text_style scene_name_style = {26.0, 500, COLOUR_INK, 0.0};
@@ -76,11 +78,26 @@ const char *scene_text(const struct scene *scene, double si, int dimension, char
     return figure_text(si, dimension, scene->view->units, room, size);
 }
 
+/* Name and figure on one line, centred on the label's middle. */
+static void one_line(struct frame *frame, const struct plate_label *label, const char *figure)
+{
+    const double gap = 10.0, name = frame_text_width(frame, scene_name_style, label->name);
+    const double whole = name + (figure && *figure ? gap + frame_text_width(frame, scene_figure_style, figure) : 0.0);
+    const double x = label->x - label->anchor * whole;
+    frame_text(frame, x, label->baseline, scene_name_style, label->name);
+    if (figure)
+        frame_text(frame, x + name + gap, label->baseline, scene_figure_style, figure);
+}
+
 void scene_words(struct frame *frame, const struct plate_body *body, const char *figure)
 {
     const struct plate_label *label = &body->label;
     if (!label->placed)
         return;
+    if (body->drawn->one_line) {
+        one_line(frame, label, figure);
+        return;
+    }
     struct text_style style = scene_name_style;
     style.anchor = label->anchor;
     frame_text(frame, label->x, label->baseline, style, label->name);

@@ -9,6 +9,7 @@
 #include "view/cast.h"
 
 #define FLOW_LEAST (0.002e-3 / 60.0) /* m3/s: what is smaller is not told */
+#define FLOW_HARDLY (0.05e-3 / 60.0) /* m3/s: a supply that gives less has nothing to fill and no leak worth the name */
 #define PRESSURE_LEAST 20.0          /* Pa: what is nearer to the air's pressure is called that */
 #define NEARLY_ALL 0.85              /* share of the supply's flow that leaves by one way */
 #define HALF 0.4
@@ -119,6 +120,11 @@ static const char *the(const struct ullage_model *model, int part, char *room, i
     return room;
 }
 
+static bool is_hole(const struct ullage_model *model, int part)
+{
+    return !strcmp(ullage_model_part(model, part).type, "hole");
+}
+
 static bool choked(const struct ullage_model *model, const double *value, int part)
 {
     const struct ullage_part about = ullage_model_part(model, part);
@@ -138,7 +144,9 @@ static void tell_supply(const struct account *book, const struct ullage_model *m
 {
     char way[96];
     const double share = book->leaving / book->supplied;
-    if (book->out.part < 0 || share < 0.1)
+    if (book->supplied < FLOW_HARDLY)
+        snprintf(room, (size_t)size, "the system is full and tight: hardly any gas goes in");
+    else if (book->out.part < 0 || share < 0.1)
         snprintf(room, (size_t)size, "the gas goes into filling the system, and the pressure climbs");
     else if (share < HALF)
         snprintf(room, (size_t)size, "most of the gas still fills the system, some leaves at %s",
@@ -172,11 +180,38 @@ static void tell_alone(const struct account *book, const struct ullage_model *mo
             snprintf(room, (size_t)size, out ? "%s lets gas out by %s" : "%s draws gas in by %s", space, way);
     } else if (book->within.part >= 0 && book->within.flow > FLOW_LEAST)
         snprintf(room, (size_t)size, "gas passes through %s until the pressures on both sides meet",
-                 the(model, book->within.part, way, sizeof way));
+                 is_hole(model, book->within.part) ? "the hole" : the(model, book->within.part, way, sizeof way));
     else if (fabs(book->gauge) > PRESSURE_LEAST)
         snprintf(room, (size_t)size, "nothing flows: %s holds its pressure", space);
     else
         snprintf(room, (size_t)size, "nothing flows: inside and outside are at the same pressure");
+}
+
+static bool does_something(const char *verb)
+{
+    return !strcmp(verb, "set") || !strcmp(verb, "join") || !strcmp(verb, "part_from");
+}
+
+/* A title of the program's own making, or one that the procedure gives to several steps, tells little. */
+static bool title_tells(const struct ullage_model *model, int step, const char *title)
+{
+    if (!strncmp(title, "Wait", 4))
+        return false;
+    for (int k = 0; k < ullage_model_steps(model); k++)
+        if (k != step && !strcmp(ullage_model_step(model, k).title, title))
+            return false;
+    return true;
+}
+
+const char *step_title(const struct ullage_model *model, int step)
+{
+    if (step < 0 || step >= ullage_model_steps(model))
+        return "";
+    const struct ullage_step at = ullage_model_step(model, step);
+    if (strcmp(at.verb, "wait") || step == 0 || title_tells(model, step, at.title))
+        return at.title;
+    const struct ullage_step before = ullage_model_step(model, step - 1);
+    return does_something(before.verb) && before.depth == at.depth ? before.title : at.title;
 }
 
 const char *sentence_make(const struct ullage_model *model, const double *value, int step, char *room, int size)
@@ -188,10 +223,8 @@ const char *sentence_make(const struct ullage_model *model, const double *value,
         tell_supply(&book, model, clause, sizeof clause);
     else
         tell_alone(&book, model, value, clause, sizeof clause);
-    const char *title = step >= 0 ? ullage_model_step(model, step).title : "";
-    if (*title)
-        snprintf(room, (size_t)size, "%s: %s.", title, clause);
-    else
-        snprintf(room, (size_t)size, "%c%s.", clause[0] >= 'a' && clause[0] <= 'z' ? clause[0] - 32 : clause[0], clause + 1);
+    clause[0] = clause[0] >= 'a' && clause[0] <= 'z' ? (char)(clause[0] - 'a' + 'A') : clause[0];
+    const char *title = step_title(model, step);
+    snprintf(room, (size_t)size, "%s%s%s.", title, *title ? ". " : "", clause);
     return room;
 }

@@ -53,7 +53,6 @@ bool session_make(struct session *session, const struct ullage_model *model, str
     traces_make(&session->branch, model);
     session->grid_value = calloc((size_t)ullage_model_channels(model) + 1, sizeof *session->grid_value);
     if (!session->grid_value || !cast_make(&session->cast, model) || !plan_make(&session->plan, model) ||
-        !motion_make(&session->motion, model) || !motion_make(&session->shown, model) ||
         !snapshot_make(&session->now, model))
         return false;
     view_begin(&session->view, model, &session->plan, width, height);
@@ -63,7 +62,8 @@ bool session_make(struct session *session, const struct ullage_model *model, str
         return false;
     ullage_run_values(model, run, session->grid_value, NULL);
     session->grid_time = ullage_run_time(run);
-    return plate_renew(session);
+    return plate_renew(session) && motion_make(&session->motion, &session->plate) &&
+           motion_make(&session->shown, &session->plate);
 }
 
 void session_free(struct session *session)
@@ -112,7 +112,7 @@ void session_tick(struct session *session, double seconds)
     if (session->status != ULLAGE_PAUSED)
         session->view.playing = false;
     present_take(session);
-    motion_advance(&session->motion, &session->cast, session->now.value, seconds);
+    motion_advance(&session->motion, &session->plate, &session->cast, session->now.value, seconds);
 }
 
 enum ullage_status session_follow(struct session *session, double time)
@@ -123,7 +123,7 @@ enum ullage_status session_follow(struct session *session, double time)
         status = ullage_run_advance(session->model, session->run, next);
         if (status != ULLAGE_PAUSED)
             break;
-        motion_advance(&session->motion, &session->cast, session->grid_value, session->grid_step);
+        motion_advance(&session->motion, &session->plate, &session->cast, session->grid_value, session->grid_step);
         ullage_run_values(session->model, session->run, session->grid_value, NULL);
         session->grid_time = next;
     }
@@ -132,7 +132,7 @@ enum ullage_status session_follow(struct session *session, double time)
     session->status = status;
     const double reached = ullage_run_time(session->run);
     motion_copy(&session->shown, &session->motion);
-    motion_advance(&session->shown, &session->cast, session->grid_value, fmax(reached - session->grid_time, 0.0));
+    motion_advance(&session->shown, &session->plate, &session->cast, session->grid_value, fmax(reached - session->grid_time, 0.0));
     present_take(session);
     return status;
 }

@@ -10,7 +10,10 @@
 enum { LISTED_MOST = 256 };
 
 #define ROW 38.0
+#define NUMBERS 36.0 /* u from the column's edge to where numbers end and titles begin */
+#define TITLES 52.0
 #define ROWS_BEFORE 3
+#define CLOCK_IN_MINUTES 60.0 /* s: how a short time is told */
 
 /* Steps that a person does or waits for; readings and verdicts have a page of their own. */
 static bool is_listed(const struct ullage_step *step)
@@ -77,7 +80,7 @@ static bool is_letter(char c)
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
 }
 
-const char *condition_words(const char *condition, char *room, int size)
+const char *condition_words(const char *condition, bool brief, char *room, int size)
 {
     int used = 0;
     for (const char *at = condition; *at && used < size - 1;) {
@@ -85,14 +88,22 @@ const char *condition_words(const char *condition, char *room, int size)
         int length[3];
         const char *after = settled_parse(at, argument, length);
         if (after) {
-            const int wrote = snprintf(room + used, (size_t)(size - used), "%.*s steady within %.*s for %.*s", length[0],
-                                       argument[0], length[2], argument[2], length[1], argument[1]);
+            const int wrote =
+                brief ? snprintf(room + used, (size_t)(size - used), "%.*s steady", length[0], argument[0])
+                      : snprintf(room + used, (size_t)(size - used), "%.*s steady within %.*s for %.*s", length[0],
+                                 argument[0], length[2], argument[2], length[1], argument[1]);
             used += wrote < size - used ? wrote : size - used - 1;
             at = after;
         } else
             room[used++] = *at++;
     }
     room[used] = '\0';
+    for (int k = 1; k + 2 < used; k++) /* a minus sign with room around it */
+        if (!strncmp(room + k - 1, " - ", 3) && used + 2 < size) {
+            memmove(room + k + 3, room + k + 1, (size_t)(used - k));
+            memcpy(room + k, "−", 3);
+            used += 2;
+        }
     for (int k = 1; k < used; k++) /* names of channels as words; the point of a number stays */
         if (room[k] == '_' || (room[k] == '.' && is_letter(room[k + 1])))
             room[k] = ' ';
@@ -123,13 +134,13 @@ static void row_draw(struct frame *frame, const struct scene *scene, const struc
                             clock = {26.0, 500, COLOUR_SOFT, 1.0};
     double right = layout->column_x1;
     snprintf(text, sizeof text, "%d", place + 1);
-    frame_text(frame, layout->column_x0 + 30.0, baseline, number, text);
+    frame_text(frame, layout->column_x0 + NUMBERS, baseline, number, text);
     if (isfinite(end)) {
         double tick;
         clock_text(end, plan_whole(scene->plan, scene->now, &tick), text, sizeof text);
         right -= frame_text(frame, right, baseline, clock, text) + 14.0;
     }
-    fitted(frame, layout->column_x0 + 44.0, baseline, right - layout->column_x0 - 44.0, title,
+    fitted(frame, layout->column_x0 + TITLES, baseline, right - layout->column_x0 - TITLES, title,
            ullage_model_step(scene->model, step).title);
 }
 
@@ -139,20 +150,40 @@ static void progress_bar(struct frame *frame, double x0, double x1, double y, do
     frame_bar(frame, x0, y, (x1 - x0) * fmin(fmax(share, 0.0), 1.0), 10.0, COLOUR_INK);
 }
 
+static const char *length_words(double seconds, char *room, int size)
+{
+    if (seconds < 120.0)
+        snprintf(room, (size_t)size, "%g s", seconds);
+    else if (seconds < 7200.0)
+        snprintf(room, (size_t)size, "%g min", seconds / 60.0);
+    else
+        snprintf(room, (size_t)size, "%g h", seconds / 3600.0);
+    return room;
+}
+
+/* "waits for: tank gauge pressure < 20 Pa", "lasts 2 s"; "" for steps that take no time. */
+static const char *waits_words(const struct ullage_step *step, bool brief, char *room, int size)
+{
+    char words[200];
+    if (*step->condition)
+        snprintf(room, (size_t)size, "waits for: %s", condition_words(step->condition, brief, words, sizeof words));
+    else if (step->most > 0.0)
+        snprintf(room, (size_t)size, "lasts %s", length_words(step->most, words, sizeof words));
+    else
+        room[0] = '\0';
+    return room;
+}
+
 /* What the step waits for, its caution where it puts gas on, and how far it is. Returns the baseline below it. */
 static double waits_draw(struct frame *frame, const struct scene *scene, double x0, double x1, double baseline)
 {
     const struct ullage_step step = ullage_model_step(scene->model, scene->now->step);
     const struct text_style style = {24.0, 400, COLOUR_INK, 0.0}, strong = {22.0, 600, COLOUR_INK, 0.0};
-    char words[200], text[256], clock[32];
-    if (*step.condition)
-        snprintf(text, sizeof text, "waits for: %s", condition_words(step.condition, words, sizeof words));
-    else if (step.most > 0.0)
-        snprintf(text, sizeof text, "lasts %s", figure_text(step.most, ULLAGE_TIME, UNITS_METRIC, clock, sizeof clock));
-    else
-        text[0] = '\0';
-    if (*text)
-        baseline = column_paragraph(frame, x0, baseline, x1 - x0, style, text);
+    char text[256];
+    waits_words(&step, false, text, sizeof text);
+    if (frame_text_width(frame, style, text) > 1.9 * (x1 - x0)) /* two lines at most */
+        waits_words(&step, true, text, sizeof text);
+    baseline = column_paragraph(frame, x0, baseline, x1 - x0, style, text);
     if (step.gas)
         baseline = column_paragraph(frame, x0, baseline, x1 - x0, strong,
                                     "Inert gas only, 3.5 kPa at most, no sparks, good ventilation.");
@@ -167,8 +198,8 @@ static void elapsed_draw(struct frame *frame, const struct scene *scene, double 
 {
     char text[32];
     const struct text_style style = {size, 700, COLOUR_INK, 1.0};
-    const double since = scene->now->time - scene->now->step_since;
-    frame_text(frame, x1, baseline, style, clock_text(fmax(since, 0.0), 60.0, text, sizeof text));
+    const double since = fmax(scene->now->time - scene->now->step_since, 0.0);
+    frame_text(frame, x1, baseline, style, clock_text(since, fmax(since, CLOCK_IN_MINUTES), text, sizeof text));
 }
 
 static double present_draw(struct frame *frame, const struct scene *scene, const struct layout *layout, int place,
@@ -178,12 +209,12 @@ static double present_draw(struct frame *frame, const struct scene *scene, const
     const struct text_style number = {30.0, 700, COLOUR_INK, 1.0}, title = {30.0, 700, COLOUR_INK, 0.0};
     const double top = baseline - 28.0;
     snprintf(text, sizeof text, "%d", place + 1);
-    frame_text(frame, layout->column_x0 + 30.0, baseline, number, text);
-    fitted(frame, layout->column_x0 + 44.0, baseline, layout->column_x1 - layout->column_x0 - 140.0, title,
+    frame_text(frame, layout->column_x0 + NUMBERS, baseline, number, text);
+    fitted(frame, layout->column_x0 + TITLES, baseline, layout->column_x1 - layout->column_x0 - 140.0, title,
            ullage_model_step(scene->model, scene->now->step).title);
     elapsed_draw(frame, scene, layout->column_x1, baseline, 26.0);
-    const double below = waits_draw(frame, scene, layout->column_x0 + 44.0, layout->column_x1, baseline + 34.0);
-    frame_bar(frame, layout->column_x0 - 16.0, top, 6.0, below - top - 26.0, COLOUR_INK);
+    const double below = waits_draw(frame, scene, layout->column_x0 + TITLES, layout->column_x1, baseline + 34.0);
+    frame_bar(frame, layout->column_x0 - 18.0, top, 6.0, below - top - 26.0, COLOUR_INK);
     return below + 8.0;
 }
 
@@ -230,11 +261,11 @@ void steps_narrow(struct frame *frame, const struct scene *scene, const struct l
         return;
     const struct ullage_step step = ullage_model_step(scene->model, scene->now->step);
     const struct text_style style = {24.0, 400, COLOUR_INK, 0.0};
-    char words[200], text[256];
+    char text[256];
     const double right = layout->column_x1 - 84.0;
-    snprintf(text, sizeof text, "%s%s", *step.condition ? "waits for: " : "lasts ",
-             *step.condition ? condition_words(step.condition, words, sizeof words)
-                             : figure_text(step.most, ULLAGE_TIME, UNITS_METRIC, words, sizeof words));
+    waits_words(&step, false, text, sizeof text);
+    if (frame_text_width(frame, style, text) > right - layout->column_x0)
+        waits_words(&step, true, text, sizeof text);
     fitted(frame, layout->column_x0, 808.0, right - layout->column_x0, style, text);
     elapsed_draw(frame, scene, layout->column_x1, 808.0, 26.0);
     progress_bar(frame, layout->column_x0, layout->column_x1, 824.0, scene->now->step_share);

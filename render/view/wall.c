@@ -9,7 +9,7 @@
 
 #define WALL_STEP 56.0
 #define WALL_MARGIN 46.0 /* from the corners */
-#define JET_WIDTH 56.0
+#define JET_WIDTH 46.0
 #define JET_MOST 170.0
 #define DEAD_END 26.0 /* a closed line goes on this far past the hole near its end */
 #define CROWD 110.0   /* holes closer than this share one name: their line's */
@@ -22,9 +22,11 @@ struct request {
     int body;      /* a wall thing, else -1 */
 };
 
-static enum side side_towards(const struct plate_body *host, double x, double y)
+/* thing: a wall thing, which may sit on a side of a host whose pipes all leave by the roof. */
+static enum side side_towards(const struct plate_body *host, double x, double y, bool thing)
 {
-    if (host->drawn->roof_only)
+    const bool beside = thing && y > host->box.y0 && y < host->box.y1 && (x < host->box.x0 || x > host->box.x1);
+    if (host->drawn->roof_only && !beside)
         return SIDE_UP;
     const double wide = 0.5 * (host->box.x1 - host->box.x0), tall = 0.5 * (host->box.y1 - host->box.y0);
     const double dx = (x - 0.5 * (host->box.x0 + host->box.x1)) / wide;
@@ -39,10 +41,10 @@ static bool lies_along_x(enum side side)
     return side == SIDE_UP || side == SIDE_DOWN;
 }
 
-static struct request request_for(const struct plate *plate, int host, struct plate_point towards)
+static struct request request_for(const struct plate *plate, int host, struct plate_point towards, bool thing)
 {
     struct request request = {.host = host, .pipe = -1, .body = -1};
-    request.side = side_towards(&plate->body[host], towards.x, towards.y);
+    request.side = side_towards(&plate->body[host], towards.x, towards.y, thing);
     request.want = lies_along_x(request.side) ? towards.x : towards.y;
     return request;
 }
@@ -63,7 +65,7 @@ static void turn_port(const struct plate_body *body, struct plate_port *port)
 }
 
 /* Where an unplaced wall thing would like to be: by the pipe at the opening it names, else a little right of the middle. */
-static struct plate_point wall_wish(const struct plate *plate, const struct plate_body *thing)
+struct plate_point wall_wish(const struct plate *plate, const struct plate_body *thing)
 {
     const struct plate_body *host = &plate->body[thing->host_body];
     if (thing->placed)
@@ -103,15 +105,15 @@ static int requests_gather(struct plate *plate, struct request *request)
                 turn_port(body, &end->port);
                 continue;
             }
-            request[count] = request_for(plate, end->body, pipe_wish(plate, k, e));
+            request[count] = request_for(plate, end->body, pipe_wish(plate, k, e), false);
             request[count].pipe = k;
             request[count++].end = e;
         }
     for (int k = 0; k < plate->bodies; k++) {
         const struct plate_body *thing = &plate->body[k];
-        if (thing->host_body < 0)
-            continue;
-        request[count] = request_for(plate, thing->host_body, wall_wish(plate, thing));
+        if (thing->host_body < 0 || (thing->drawn == &hole_drawn && !thing->placed))
+            continue; /* holes without a place come last: loose.c */
+        request[count] = request_for(plate, thing->host_body, wall_wish(plate, thing), true);
         request[count++].body = k;
     }
     return count;
@@ -148,22 +150,21 @@ static void wall_spread(const struct plate *plate, struct request *request, int 
         request[k].got = fmin(request[k].got, limit);
 }
 
-static struct plate_port request_port(const struct plate *plate, const struct request *request)
+struct plate_port wall_point(const struct frame_box *box, enum side side, double along)
 {
-    const struct frame_box *box = &plate->body[request->host].box;
-    switch (request->side) {
+    switch (side) {
     case SIDE_UP:
-        return (struct plate_port){request->got, box->y0, request->side};
+        return (struct plate_port){along, box->y0, side};
     case SIDE_DOWN:
-        return (struct plate_port){request->got, box->y1, request->side};
+        return (struct plate_port){along, box->y1, side};
     case SIDE_LEFT:
-        return (struct plate_port){box->x0, request->got, request->side};
+        return (struct plate_port){box->x0, along, side};
     default:
-        return (struct plate_port){box->x1, request->got, request->side};
+        return (struct plate_port){box->x1, along, side};
     }
 }
 
-static void wall_thing_set(struct plate_body *thing, struct plate_port port)
+void wall_thing_set(struct plate_body *thing, struct plate_port port)
 {
     thing->x = port.x;
     thing->y = port.y;
@@ -205,7 +206,7 @@ bool plate_walls(struct plate *plate)
         first = last + 1;
     }
     for (int k = 0; k < count; k++) {
-        const struct plate_port port = request_port(plate, &request[k]);
+        const struct plate_port port = wall_point(&plate->body[request[k].host].box, request[k].side, request[k].got);
         if (request[k].body >= 0)
             wall_thing_set(&plate->body[request[k].body], port);
         else
@@ -217,21 +218,46 @@ bool plate_walls(struct plate *plate)
 }
 
 /* ---- wall things on pipes ---------------------------------------------------------------------------------------- */
-/* How far a jet from (x, y) can go before it meets a body, a name or the plate's edge. */
-static double jet_room(const struct plate *plate, int self, struct plate_port port)
+static bool pipe_meets(const struct plate_pipe *pipe, struct frame_box tip)
 {
-    for (double far = 24.0; far < JET_MOST; far += 6.0) {
+    for (int p = 1; p < pipe->points; p++) {
+        const struct plate_point a = pipe->point[p - 1], b = pipe->point[p];
+        const struct frame_box run = {fmin(a.x, b.x), fmin(a.y, b.y), fmax(a.x, b.x), fmax(a.y, b.y)};
+        if (box_overlaps(tip, box_grown(run, 0.5 * pipe->width)))
+            return true;
+    }
+    return false;
+}
+
+static bool tip_meets(const struct plate *plate, int self, struct frame_box tip)
+{
+    for (int k = 0; k < plate->bodies; k++) {
+        const struct plate_body *body = &plate->body[k];
+        const bool there = !body->drawn->wall || body->placed;
+        if (there && k != self && k != plate->body[self].host_body && box_overlaps(tip, body->box))
+            return true;
+        if (body->label.placed && box_overlaps(tip, body->label.box))
+            return true;
+    }
+    for (int k = 0; k < plate->pipes; k++) {
+        const struct plate_pipe *pipe = &plate->pipe[k];
+        const bool own = k == plate->body[self].host_pipe || pipe->end[0].body == self || pipe->end[1].body == self;
+        if ((pipe->label.placed && box_overlaps(tip, pipe->label.box)) || (!own && pipe_meets(pipe, tip)))
+            return true;
+    }
+    return false;
+}
+
+/* How far a jet can go before it meets anything drawn or the plate's edge. */
+double jet_room(const struct plate *plate, int self, struct plate_port port)
+{
+    for (double far = 34.0; far < JET_MOST; far += 6.0) {
         const double x = port.x + far * side_x(port.side), y = port.y + far * side_y(port.side);
-        const struct frame_box tip = {x - 0.5 * JET_WIDTH, y - 0.5 * JET_WIDTH, x + 0.5 * JET_WIDTH, y + 0.5 * JET_WIDTH};
-        if (tip.x0 < 0.0 || tip.x1 > PLATE_WIDTH || y < 0.0 || y > PLATE_HEIGHT)
+        const double half = 0.5 * JET_WIDTH, across = side_x(port.side) != 0.0 ? 2.0 : half;
+        const struct frame_box tip = {x - across, y - (across < half ? half : 2.0), x + across,
+                                      y + (across < half ? half : 2.0)};
+        if (x < 0.0 || x > PLATE_WIDTH || y < 0.0 || y > PLATE_HEIGHT || tip_meets(plate, self, tip))
             return far;
-        for (int k = 0; k < plate->bodies; k++) {
-            const struct plate_body *body = &plate->body[k];
-            if (k != self && body->host_pipe < 0 && k != plate->body[self].host_body && box_overlaps(tip, body->box))
-                return far;
-            if (body->label.placed && k != self && box_overlaps(tip, body->label.box))
-                return far;
-        }
     }
     return JET_MOST;
 }
@@ -259,13 +285,13 @@ static void line_wall_set(struct plate *plate, int index)
     wall_thing_set(thing, best);
 }
 
-static void crowds(struct plate *plate)
+void plate_crowds(struct plate *plate)
 {
     for (int k = 0; k < plate->bodies; k++)
         for (int j = 0; j < plate->bodies; j++) {
             struct plate_body *a = &plate->body[k];
             const struct plate_body *b = &plate->body[j];
-            if (k != j && a->drawn == &hole_drawn && b->drawn == &hole_drawn && a->host_pipe >= 0 &&
+            if (k != j && a->placed && b->placed && a->drawn == &hole_drawn && b->drawn == &hole_drawn && a->host_pipe >= 0 &&
                 a->host_pipe == b->host_pipe && hypot(a->x - b->x, a->y - b->y) < CROWD)
                 a->crowded = true;
         }
@@ -276,10 +302,13 @@ void plate_line_walls(struct plate *plate)
     for (int k = 0; k < plate->bodies; k++)
         if (plate->body[k].host_pipe >= 0 && plate->body[k].drawn->wall)
             line_wall_set(plate, k);
+}
+
+void plate_jets(struct plate *plate)
+{
     for (int k = 0; k < plate->bodies; k++) {
         struct plate_body *thing = &plate->body[k];
-        if (thing->drawn->wall)
+        if (thing->drawn->wall || thing->drawn == &cap_drawn)
             thing->room = jet_room(plate, k, (struct plate_port){thing->x, thing->y, thing->side});
     }
-    crowds(plate);
 }

@@ -119,7 +119,9 @@ void problem_add(struct ullage_problems *found, struct ullage_place at, const ch
 void problem_say(struct ullage_problems *found, struct ullage_place at, const char *sentence)
 {
     char wrong[PROBLEM_LENGTH];
-    const char *cut = strstr(sentence, "; ");
+    const char *cut = NULL; /* the last one: what is wrong may quote another */
+    for (const char *next = sentence; (next = strstr(next, "; ")); next++)
+        cut = next;
     const int length = cut ? (int)(cut - sentence) : (int)strlen(sentence);
     snprintf(wrong, sizeof wrong, "%.*s", length, sentence);
     problem_keep(found, at, wrong, cut ? cut + 2 : "");

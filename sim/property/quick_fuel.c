@@ -3,26 +3,27 @@
  *   p = exp{[0.7553 - 413.0/(T + 459.6)] sqrt(S) lg RVP - [1.854 - 1042/(T + 459.6)] sqrt(S)
  *           + [2416/(T + 459.6) - 2.013] lg RVP - 8742/(T + 459.6) + 15.64}
  *
- * p in psi, T in degF, RVP in psi, S = 3, the slope of the distillation curve of motor gasoline. It is Antoine's form: with
+ * p in psi, T in degF, RVP in psi, S = 3, the slope of the distillation curve of motor gasoline. It is Antoine's form:
  * T + 459.6 = 1.8 (T_K - 0.07/1.8), so the fuel is a component like any other.
  *
- * One substance cannot be vapor and liquid of a mixture at once. It is made to be right where it is gas: molar mass of the
- * vapor, and the heat that its own pressure curve asks for, R B/1.8, as no calorimeter knows it (24.6 kJ/mol at 9 psi).
- * Its liquid has density, expansion and, kilogram for kilogram, the heat capacity of the base blend (blend.c). It does not weather: its pressure stays as it evaporates. */
+ * One substance cannot be vapor and liquid of a mixture at once: this one has the molar mass of the vapor. Kilogram for
+ * kilogram the rest is that of the base blend (blend.c): density, expansion, heat capacities, and the heat of vaporization
+ * of its vapor by calorimeter. The pressure curve itself would ask for 8 % more heat, as Antoine's does for the butanes.
+ * It does not weather: its pressure stays as it evaporates. */
 #include "property/quick_fuel.h"
 
 #include <assert.h>
 #include <math.h>
 
-#define GAS_CONSTANT 8.31446261815324 /* J/mol/K [SI2019] */
-#define PSI 6894.757293168361         /* Pa [SP811] */
-#define BAR 1e5                       /* Pa */
-#define FAHRENHEIT_OFFSET 459.6       /* as printed in [AP42]; exact is 459.67 */
-#define DISTILLATION_SLOPE 3.0        /* S, degF per % of volume: motor gasoline */
+#define PSI 6894.757293168361   /* Pa [SP811] */
+#define BAR 1e5                 /* Pa */
+#define FAHRENHEIT_OFFSET 459.6 /* as printed in [AP42]; exact is 459.67 */
+#define DISTILLATION_SLOPE 3.0  /* S, degF per % of volume: motor gasoline */
 
 #define DENSITY 740.0             /* kg/m3 at 60 degF [SURROGATE7] */
 #define LIQUID_HEAT 2000.0        /* J/kg/K [SURROGATE7] */
 #define GAS_HEAT 1650.0           /* J/kg/K: vapor of [SURROGATE7] */
+#define VAPORIZATION_HEAT 345e3   /* J/kg: vapor of [SURROGATE7] at 25 degC, 342 to 350 from 7 to 13 psi */
 #define DIFFUSION_PER_MASS 1480.0 /* Fuller's volume over kg/mol: vapor of [SURROGATE7] */
 
 /* kg/mol of the vapor: 68, 66 and 62 g/mol at 7, 10 and 13 psi [AP42]; straight between and beyond. */
@@ -50,7 +51,7 @@ struct component quick_fuel(double rvp)
         .antoine = {a / M_LN10 + log10(PSI / BAR), b / M_LN10, (FAHRENHEIT_OFFSET - 459.67) / 1.8},
         .antoine_low = 0.0,
         .antoine_high = 310.93,
-        .vaporization_heat = GAS_CONSTANT * b,
+        .vaporization_heat = VAPORIZATION_HEAT * mass,
         .density = {0.0, 0.26211, 540.2, 0.28141}, /* expands as n-heptane, nearly as [SURROGATE7] does */
         .heat_capacity = LIQUID_HEAT * mass,
         .diffusion_volume = DIFFUSION_PER_MASS * mass,

@@ -58,9 +58,9 @@ void clock_bar_draw(struct frame *frame, const struct clock_bar *bar, const stru
                     const struct snapshot *now, const struct plan *plan);
 /* The upright through all strips at the present moment, with its knob on the bar. */
 void clock_now(struct frame *frame, const struct clock_bar *bar, double time, double top);
-/* A dotted upright, named once. right_of: x from which there is room for a name; returns the new one. */
-double clock_event(struct frame *frame, const struct clock_bar *bar, const struct moment_mark *mark, double top,
-                   double bottom, double right_of);
+/* Dotted uprights where a hand or a fault changed something, each run of changes of one thing named once. */
+void clock_events(struct frame *frame, const struct clock_bar *bar, const struct ullage_model *model,
+                  const struct snapshot *now, enum units units, double top, double bottom);
 
 /* ---- holes: ruler.c ------------------------------------------------------------------------------------------------ */
 struct ruler {

@@ -4,18 +4,14 @@
 #include <string.h>
 
 #include "view/chart/chart.h"
+#include "view/sentence.h"
 
+#define RUN_WITHIN 8.0 /* u: changes of one thing this close are one */
 enum { AHEAD_MOST = 128 };
 
 static double bar_x(const struct clock_bar *bar, double time)
 {
     return bar->x0 + (bar->x1 - bar->x0) * fmin(fmax(time / bar->whole, 0.0), 1.0);
-}
-
-/* A wait is called after what was done just before it, where it says nothing of its own. */
-static const char *span_title(const struct ullage_model *model, int step)
-{
-    return step >= 0 && step < ullage_model_steps(model) ? ullage_model_step(model, step).title : "";
 }
 
 static void span_name(struct frame *frame, double x0, double x1, double middle, struct text_style style, const char *title)
@@ -32,7 +28,7 @@ static void done_span(struct frame *frame, const struct clock_bar *bar, const st
         return;
     const struct text_style style = {20.0, 600, present ? COLOUR_PAPER : COLOUR_INK, 0.5};
     frame_bar(frame, x0 + gap, bar->y0, x1 - x0 - 2.0 * gap, bar->y1 - bar->y0, present ? COLOUR_INK : COLOUR_SHELL);
-    span_name(frame, x0, x1 - (present ? 16.0 : 0.0), 0.5 * (bar->y0 + bar->y1), style, span_title(model, step));
+    span_name(frame, x0, x1 - (present ? 16.0 : 0.0), 0.5 * (bar->y0 + bar->y1), style, step_title(model, step));
 }
 
 static void outline(struct frame *frame, const struct clock_bar *bar, double from, double to, bool dashed)
@@ -58,7 +54,7 @@ static void ahead_draw(struct frame *frame, const struct clock_bar *bar, const s
         outline(frame, bar, ahead[k].from, ahead[k].to, k == 0);
         if (k > 0)
             span_name(frame, bar_x(bar, ahead[k].from), bar_x(bar, ahead[k].to), 0.5 * (bar->y0 + bar->y1), style,
-                      span_title(model, ahead[k].step));
+                      step_title(model, ahead[k].step));
     }
 }
 
@@ -112,20 +108,55 @@ void clock_now(struct frame *frame, const struct clock_bar *bar, double time, do
     frame_stroke(frame, COLOUR_PAPER, 2.0);
 }
 
-double clock_event(struct frame *frame, const struct clock_bar *bar, const struct moment_mark *mark, double top,
-                   double bottom, double right_of)
+/* "plug 3 0.70 mm", "cap off" */
+static void event_words(const struct ullage_model *model, const struct moment_mark *mark, enum units units, char *room,
+                        int size)
 {
-    char text[96];
+    char id[96], value[64];
+    double si;
+    int dimension;
+    snprintf(id, sizeof id, "%s", mark->subject ? mark->subject : "");
+    char *point = strchr(id, '.');
+    if (point)
+        *point = '\0';
+    const int part = ullage_model_find_part(model, id);
+    snprintf(value, sizeof value, "%s", mark->text ? mark->text : "");
+    if (point && !ullage_quantity_read(value, &si, &dimension))
+        figure_text(si, dimension, units, value, sizeof value);
+    snprintf(room, (size_t)size, "%s %s", part >= 0 ? ullage_model_part(model, part).label : id, value);
+}
+
+/* The last of a run of changes of the same thing that lie too close to be told apart. */
+static int run_end(const struct clock_bar *bar, const struct snapshot *now, int mark)
+{
+    while (mark + 1 < now->marks && now->mark[mark].subject && now->mark[mark + 1].subject &&
+           !strcmp(now->mark[mark].subject, now->mark[mark + 1].subject) &&
+           bar_x(bar, now->mark[mark + 1].time) - bar_x(bar, now->mark[mark].time) < RUN_WITHIN)
+        mark++;
+    return mark;
+}
+
+void clock_events(struct frame *frame, const struct clock_bar *bar, const struct ullage_model *model,
+                  const struct snapshot *now, enum units units, double top, double bottom)
+{
+    char text[160];
     const struct text_style style = {22.0, 600, COLOUR_INK, 0.0};
-    const double x = bar_x(bar, mark->time);
-    snprintf(text, sizeof text, "%s %s", mark->subject ? mark->subject : "", mark->text ? mark->text : "");
-    frame_path(frame);
-    frame_move(frame, x, top);
-    frame_line(frame, x, bottom);
-    frame_stroke_dashed(frame, COLOUR_INK, 2.0, 2.0, 5.0);
-    const struct frame_box box = frame_text_box(frame, x + 9.0, bottom - 8.0, style, text);
-    if (box.x0 < right_of || box.x1 > bar->x1)
-        return right_of;
-    frame_text(frame, x + 9.0, bottom - 8.0, style, text);
-    return box.x1 + 12.0;
+    const double present = bar_x(bar, now->time);
+    double free_from = bar->x0;
+    for (int k = 0; k < now->marks; k++) {
+        k = run_end(bar, now, k);
+        const double x = bar_x(bar, now->mark[k].time);
+        frame_path(frame);
+        frame_move(frame, x, top);
+        frame_line(frame, x, bottom);
+        frame_stroke_dashed(frame, COLOUR_INK, 2.0, 2.0, 5.0);
+        event_words(model, &now->mark[k], units, text, sizeof text);
+        const double wide = frame_text_width(frame, style, text);
+        const bool crosses = x + 9.0 < present && x + 9.0 + wide > present - 6.0;
+        const double left = crosses || x + 9.0 + wide > bar->x1 ? x - 9.0 - wide : x + 9.0;
+        if (left < free_from)
+            continue;
+        frame_text(frame, left, bottom - 8.0, style, text);
+        free_from = left + wide + 12.0;
+    }
 }

@@ -9,6 +9,7 @@
 
 #define COLUMN 1.5      /* u wide: finer detail is not seen */
 #define LOG_FLOOR 0.01  /* of a strip with a log scale, in its shown unit, where the data go to nothing */
+#define PRESSURE_SPAN 4.0 /* Pa: the least that a strip of pressure spans */
 #define AREA_CURVE 0.85 /* how strong the colour under a pressure trace is against the scale's own */
 enum { COLUMNS_MOST = 1400 };
 
@@ -75,6 +76,21 @@ static void log_ticks(struct strip *strip, double low, double high)
         strip->tick[strip->ticks++] = pow(10.0, decade);
 }
 
+/* Holes: from 0.1 to 3 mm, as the ruler has them. */
+static void hole_ticks(struct strip *strip)
+{
+    static const double metric[] = {0.1, 0.3, 1.0, 3.0}, inch[] = {0.004, 0.01, 0.04, 0.12};
+    const bool inches = strip->unit.scale < 100.0 && strip->unit.scale > 10.0;
+    const double *tick = inches ? inch : metric;
+    const double scale = inches || strip->unit.scale > 100.0 ? 1.0 : 1e-3;
+    strip->ticks = 4;
+    for (int k = 0; k < 4; k++)
+        strip->tick[k] = tick[k] * scale;
+    strip->low = strip->tick[0];
+    strip->high = strip->tick[3];
+    strip->digit = inches ? 0.001 : 0.1;
+}
+
 static bool wants_log(const struct ullage_channel *channel)
 {
     return !strcmp(channel->quantity, "hole") || !strcmp(channel->quantity, "true_hole") ||
@@ -98,7 +114,12 @@ void strip_scale(struct strip *strip, const struct ullage_channel *channel, enum
         low = fmin(low, 0.0);
         high = fmax(high, 0.0);
     }
-    if (strip->log)
+    if (strip->pressure) { /* less than this is told as none */
+        high = fmax(high, PRESSURE_SPAN * strip->unit.scale + low);
+    }
+    if (strip->log && channel->dimension == ULLAGE_LENGTH)
+        hole_ticks(strip);
+    else if (strip->log)
         log_ticks(strip, low, high);
     else
         linear_ticks(strip, low, high);
@@ -128,7 +149,10 @@ void strip_grid(struct frame *frame, const struct strip *strip)
     for (int k = 0; k < strip->ticks; k++) {
         const double y = strip_y(strip, si_of(strip, strip->tick[k]));
         frame_rule(frame, strip->x0, y, strip->x1, y, COLOUR_RULE, 1.4);
-        number_text(strip->tick[k], strip->log ? fmin(strip->tick[k], 1.0) : strip->digit, text, sizeof text);
+        if (strip->log)
+            snprintf(text, sizeof text, "%g", strip->tick[k]);
+        else
+            number_text(strip->tick[k], strip->digit, text, sizeof text);
         frame_text(frame, strip->x0 - 10.0, y + 0.36 * frame_text_size(frame, tick_style.size), tick_style, text);
     }
 }

@@ -49,7 +49,7 @@ static const char *cap_words(double opening, char *room, int size)
     else if (opening < ON_BELOW)
         snprintf(room, (size_t)size, "on");
     else
-        snprintf(room, (size_t)size, "%.3g %% open", 100.0 * opening);
+        snprintf(room, (size_t)size, "%.2g %%", 100.0 * opening);
     return room;
 }
 
@@ -59,7 +59,7 @@ static void cap_jet(struct frame *frame, const struct scene *scene, const struct
     const struct ullage_link *of = part_link(&part, "of");
     const double aside = (1.0 - fmin(opening, 1.0)) * NECK_HALF; /* the free part of the mouth lies on the right */
     const struct jet jet = {body->x + aside, body->y, body->side, scene_flow(scene, body->part),
-                            scene->motion->phase[body->part], fmax(body->room - 4.0, 40.0),
+                            scene->motion->part[body->part], fmax(body->room - 4.0, 40.0),
                             1.0 + 0.6 * fmin(opening, 1.0), scene_mix(scene, of ? of->part : -1)};
     marks_jet(frame, &jet);
 }
@@ -86,7 +86,8 @@ const struct drawn cap_drawn = {
     .type = "cap",
     .extent = {-78.0, -34.0, 38.0, 12.0}, /* with room to hang beside its neck */
     .port = cap_port,
-    .figure = "100 % open",
-    .slot = {SLOT_RIGHT, SLOT_LEFT, SLOT_ABOVE, SLOTS},
+    .figure = "0.5 %",
+    .one_line = true,
+    .slot = {SLOT_ABOVE, SLOT_RIGHT, SLOT_LEFT, SLOTS},
     .front = cap_front,
 };

@@ -17,7 +17,8 @@ static void words_add(char *room, int size, const char *name, double share)
         snprintf(room + used, (size_t)size - used, "%s%s %.0f %%", used ? "   " : "", name, 100.0 * share);
 }
 
-const char *gas_words(const struct scene *scene, int part, char *room, int size)
+/* "smoke 41 %   20.0 °C" */
+static const char *gas_words(const struct scene *scene, int part, bool brief, char *room, int size)
 {
     char number[40];
     const struct mix mix = scene_mix(scene, part);
@@ -28,7 +29,7 @@ const char *gas_words(const struct scene *scene, int part, char *room, int size)
     words_add(room, size, mostly_carbon ? "carbon dioxide" : "nitrogen", mix.clean);
     const double temperature = scene_value(scene, part, TEMPERATURE);
     const size_t used = strlen(room);
-    if (isfinite(temperature))
+    if (isfinite(temperature) && !(brief && used))
         snprintf(room + used, (size_t)size - used, "%s%s", used ? "   " : "",
                  scene_text(scene, temperature, ULLAGE_TEMPERATURE, number, sizeof number));
     return room;
@@ -45,19 +46,23 @@ void gas_figures(struct frame *frame, const struct scene *scene, int part, doubl
                  struct gas_space *space)
 {
     char text[96];
-    const struct text_style hero = {size, 600, COLOUR_INK, 0.0};
+    struct text_style hero = {size, 600, COLOUR_INK, 0.0};
     struct text_style second = {SECOND_SIZE, 500, COLOUR_INK, 0.0};
     const double baseline = y + 0.76 * frame_text_size(frame, size);
-    const double room = space->box.x1 - x - 10.0;
+    const double room = space->box.x1 - x - 12.0;
     scene_text(scene, scene_value(scene, part, GAUGE), ULLAGE_PRESSURE, text, sizeof text);
+    while (hero.size > frame->least_text && frame_text_width(frame, hero, text) > room)
+        hero.size -= 1.0;
     keep_clear(space, frame_text_box(frame, x, baseline, hero, text));
     frame_text(frame, x, baseline, hero, text);
-    gas_words(scene, part, text, sizeof text);
+    gas_words(scene, part, false, text, sizeof text);
     if (frame_text_width(frame, second, text) > room)
         second.size = 22.0;
+    if (frame_text_width(frame, second, text) > room)
+        gas_words(scene, part, true, text, sizeof text);
     const double below = baseline + 0.36 * frame_text_size(frame, size) + 0.76 * frame_text_size(frame, second.size);
     const struct frame_box box = frame_text_box(frame, x, below, second, text);
-    if (box.y1 > space->box.y1 || box.x1 > space->box.x1 + 8.0)
+    if (box.y1 > space->box.y1 || box.x1 > space->box.x1)
         return; /* a small space tells its pressure alone */
     keep_clear(space, box);
     frame_text(frame, x, below, second, text);

@@ -8,9 +8,6 @@
  * to the space's, so that smoke keeps clear of them. */
 void gas_figures(struct frame *frame, const struct scene *scene, int part, double x, double y, double size,
                  struct gas_space *space);
-/* "smoke 41 %  20.0 °C" */
-const char *gas_words(const struct scene *scene, int part, char *room, int size);
-
 /* A space that is a box with rounded corners, `wall` u inside its body's box. */
 struct gas_space gas_box(const struct plate_body *body, double wall);
 /* Hatch over a box whose pressure lies beyond the scale's ends. */

@@ -15,17 +15,18 @@ static double opening_of(const struct scene *scene, int part)
     return isfinite(opening) ? opening : 1.0;
 }
 
-/* "0.50 mm  0.54 L/min" */
-static const char *hole_words(const struct scene *scene, int part, char *room, int size)
+/* "0.50 mm  0.54 L/min"; in brief the flow alone while there is one. */
+static const char *hole_words(const struct scene *scene, int part, bool brief, char *room, int size)
 {
     char diameter[40] = "", flow[40];
     const double d = scene_value(scene, part, DIAMETER), q = fabs(scene_flow(scene, part));
     const char *shape = ullage_model_word(scene->model, part, "shape");
-    if (isfinite(d) && d > 0.0 && (!shape || !strcmp(shape, "round")))
+    const bool flows = opening_of(scene, part) >= OPEN_FROM && q >= TOLD_FROM;
+    if (isfinite(d) && d > 0.0 && (!shape || !strcmp(shape, "round")) && !(brief && flows))
         scene_text(scene, d, ULLAGE_LENGTH, diameter, sizeof diameter);
     if (opening_of(scene, part) < OPEN_FROM)
-        snprintf(room, (size_t)size, "%s%splugged", diameter, *diameter ? "  " : "");
-    else if (q >= TOLD_FROM)
+        snprintf(room, (size_t)size, "%s%s%s", brief ? "" : diameter, *diameter && !brief ? "  " : "", "plugged");
+    else if (flows)
         snprintf(room, (size_t)size, "%s%s%s", diameter, *diameter ? "  " : "",
                  scene_text(scene, q, ULLAGE_VOLUME_FLOW, flow, sizeof flow));
     else
@@ -75,15 +76,20 @@ static void hole_open(struct frame *frame, const struct scene *scene, const stru
     frame_bar(frame, -0.5 * wide, -1.0, wide, wall_of(scene, body) + 2.0, scene_colour(scene, host));
     frame_home(frame);
     const struct jet jet = {body->x, body->y, body->side, sign * scene_flow(scene, body->part),
-                            sign * scene->motion->phase[body->part], body->room, 1.0, scene_mix(scene, host)};
+                            sign * scene->motion->part[body->part], body->room, 1.0, scene_mix(scene, host)};
     marks_jet(frame, &jet);
 }
 
 static void crowded_words(struct frame *frame, const struct scene *scene, const struct plate_body *body, bool open)
 {
-    const struct figure figure = figure_make(scene_value(scene, body->part, DIAMETER), ULLAGE_LENGTH, scene->view->units);
+    char text[32];
+    const struct unit_view unit = unit_view(ULLAGE_LENGTH, scene->view->units);
+    const double shown = scene_value(scene, body->part, DIAMETER) * unit.scale;
+    const bool tenths = fabs(10.0 * shown - round(10.0 * shown)) < 1e-6;
     const struct text_style style = {22.0, open ? 700 : 500, open ? COLOUR_INK : COLOUR_SOFT, 0.5};
-    frame_text(frame, body->label.x, body->label.baseline, style, figure.number);
+    number_text(shown, scene->view->units == UNITS_INCH ? 0.001 : tenths ? 0.1 : 0.01, text, sizeof text);
+    const bool whole_zero = scene->view->units == UNITS_INCH && text[0] == '0'; /* .079 as it is stamped */
+    frame_text(frame, body->label.x, body->label.baseline, style, text + (whole_zero ? 1 : 0));
 }
 
 static void hole_front(struct frame *frame, const struct scene *scene, const struct plate_body *body)
@@ -100,7 +106,7 @@ static void hole_front(struct frame *frame, const struct scene *scene, const str
     if (body->crowded && body->label.placed)
         crowded_words(frame, scene, body, open);
     else
-        scene_words(frame, body, hole_words(scene, body->part, words, sizeof words));
+        scene_words(frame, body, hole_words(scene, body->part, body->label.brief, words, sizeof words));
     frame_spot(frame, SPOT_TOGGLE, body->part, box_grown(body->box, 6.0), 0.0, 1.0);
 }
 
@@ -109,7 +115,8 @@ const struct drawn hole_drawn = {
     .extent = {-12.0, -12.0, 12.0, 4.0},
     .wall = true,
     .figure = "0.00 mm  00.0 L/min",
-    .slot = {SLOT_UPPER_LEFT, SLOT_UPPER_RIGHT, SLOT_RIGHT, SLOT_LEFT, SLOT_BELOW, SLOT_ABOVE, SLOTS},
+    .brief = "00.0 L/min",
+    .slot = {SLOT_UPPER_RIGHT, SLOT_UPPER_LEFT, SLOT_ABOVE, SLOT_RIGHT, SLOT_LEFT, SLOT_BELOW, SLOTS},
     .front = hole_front,
 };
 
@@ -159,7 +166,7 @@ static void orifice_front(struct frame *frame, const struct scene *scene, const 
     }
     frame_fill(frame, COLOUR_INK);
     frame_home(frame);
-    scene_words(frame, body, hole_words(scene, body->part, words, sizeof words));
+    scene_words(frame, body, hole_words(scene, body->part, body->label.brief, words, sizeof words));
     frame_spot(frame, SPOT_TOGGLE, body->part, body->box, 0.0, 1.0);
 }
 
@@ -168,6 +175,7 @@ const struct drawn orifice_drawn = {
     .extent = {-HALF, -28.0, HALF, 28.0},
     .port = orifice_port,
     .figure = "0.00 mm  00.0 L/min",
+    .brief = "00.0 L/min",
     .slot = {SLOT_ABOVE, SLOT_BELOW, SLOT_RIGHT, SLOTS},
     .still = orifice_still,
     .gas = orifice_gas,

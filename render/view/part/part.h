@@ -12,7 +12,9 @@ struct drawn {
     bool (*port)(const struct plate_body *body, const char *key, const char *opening, struct plate_port *port);
     bool roof_only;                                /* all that meets its walls meets the roof */
     bool wall;                                     /* sits on a host's wall or line */
-    const char *figure;                            /* widest figure beside its name; null: none */
+    const char *figure;                            /* widest figure below its name; null: none */
+    const char *brief;                             /* widest figure where that finds no room; null: none shorter */
+    bool one_line;                                 /* the figure stands behind the name */
     bool nameless;                                 /* no name beside it: its form says it */
     enum label_slot slot[SLOTS + 1];                   /* in order of preference; SLOTS ends the list */
     void (*still)(struct frame *frame, const struct scene *scene, const struct plate_body *body);

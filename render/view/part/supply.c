@@ -59,7 +59,7 @@ static void supply_texts(struct frame *frame, const struct scene *scene, const s
     const double room = body->box.x1 - x - 10.0;
     if (frame_text_width(frame, small, line) > room)
         snprintf(line, sizeof line, "%s", gas);
-    frame_text(frame, x, body->y - 4.0, big, flow);
+    frame_text_fit(frame, x, body->y - 4.0, room, big, flow);
     frame_text(frame, x, body->y + 26.0, small, line);
 }
 
@@ -87,7 +87,7 @@ static void caution(struct frame *frame, const struct plate_body *body)
 static void supply_front(struct frame *frame, const struct scene *scene, const struct plate_body *body)
 {
     frame_at(frame, body->x, body->y, 0, false);
-    wheel(frame, TURN_PER_PHASE * scene->motion->phase[body->part]);
+    wheel(frame, TURN_PER_PHASE * scene->motion->part[body->part]);
     frame_home(frame);
     supply_texts(frame, scene, body);
     caution(frame, body);

@@ -26,7 +26,7 @@ static enum tank_shape shape_of(const struct ullage_model *model, int part)
 static void tank_measure(const struct plate *plate, struct plate_body *body)
 {
     const struct frame_box extents[] = {[BOX] = {-240.0, -120.0, 240.0, 120.0},
-                                        [SADDLE] = {-300.0, -126.0, 300.0, 126.0},
+                                        [SADDLE] = {-320.0, -126.0, 320.0, 126.0},
                                         [CYLINDER] = {-270.0, -105.0, 270.0, 105.0},
                                         [DRUM] = {-150.0, -165.0, 150.0, 165.0}};
     body->extent = extents[shape_of(plate->model, body->part)];
@@ -37,7 +37,7 @@ static void tank_path(struct frame *frame, const struct frame_box *box, enum tan
 {
     const double x0 = box->x0 + WALL + inset, x1 = box->x1 - WALL - inset;
     const double y0 = box->y0 + WALL + inset, y1 = box->y1 - WALL - inset;
-    const double radius = (shape == CYLINDER ? 0.5 * (y1 - y0) : shape == DRUM ? 26.0 : 54.0 - 0.6 * inset);
+    const double radius = (shape == CYLINDER ? 0.5 * (y1 - y0) : shape == DRUM ? 26.0 : 54.0 - inset);
     if (shape != SADDLE) {
         frame_rounded(frame, x0, y0, x1 - x0, y1 - y0, radius);
         return;
@@ -85,7 +85,7 @@ static void tank_still(struct frame *frame, const struct scene *scene, const str
 static void tank_gas(struct frame *frame, const struct scene *scene, const struct plate_body *body)
 {
     frame_path(frame);
-    tank_path(frame, &body->box, shape_of(scene->model, body->part), WALL - 0.5);
+    tank_path(frame, &body->box, shape_of(scene->model, body->part), WALL - 1.0);
     frame_fill(frame, scene_colour(scene, body->part));
 }
 
@@ -104,7 +104,7 @@ static void tank_front(struct frame *frame, const struct scene *scene, const str
 
 const struct drawn tank_drawn = {
     .type = "tank",
-    .extent = {-300.0, -126.0, 300.0, 126.0},
+    .extent = {-320.0, -126.0, 320.0, 126.0},
     .measure = tank_measure,
     .roof_only = true,
     .nameless = true,

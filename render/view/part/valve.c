@@ -100,7 +100,7 @@ static void valve_words(struct frame *frame, const struct scene *scene, const st
     else if (opening < SHUT_BELOW)
         snprintf(words, sizeof words, "shut");
     else
-        snprintf(words, sizeof words, "open %.3g %%", 100.0 * opening);
+        snprintf(words, sizeof words, "open %.2g %%", 100.0 * opening);
     scene_words(frame, body, words);
     (void)scene;
 }
@@ -134,11 +134,11 @@ static void blade(struct frame *frame, double lift)
 /* What streams through an open end: marks between blade and filter. */
 static void stub_marks(struct frame *frame, const struct scene *scene, const struct plate_body *body, int side)
 {
-    const double speed = motion_of(scene->motion, scene->cast, scene->now->value, body->part);
+    const double speed = motion_of_part(scene->plate, scene->cast, scene->now->value, body->part);
     if (fabs(speed) < 0.2)
         return;
     const bool outward = side ? speed > 0.0 : speed < 0.0;
-    const double phase = scene->motion->phase[body->part];
+    const double phase = scene->motion->part[body->part];
     const double step = 38.0, moved = fmod(fmod(phase, step) + step, step);
     const int gas = side_gas(scene, body->part, side ? "from" : "to");
     const struct mix mix = outward ? scene_mix(scene, gas) : (struct mix){1.0, 0.0, 0.0};
@@ -202,7 +202,7 @@ const struct drawn valve_drawn = {
     .extent = {-BODY_HALF, -112.0, BODY_HALF, 24.0},
     .measure = valve_measure,
     .port = valve_port,
-    .figure = "open 100 %",
+    .figure = "open 50 %",
     .slot = {SLOT_BELOW, SLOT_UPPER_RIGHT, SLOT_UPPER_LEFT, SLOT_ABOVE, SLOTS},
     .still = valve_still,
     .gas = valve_gas,

@@ -27,10 +27,10 @@ static void a_sentence_is_parted(void **unused)
 {
     (void)unused;
     struct ullage_problems *found = ullage_problems_create();
-    problem_say(found, (struct ullage_place){0}, "30 has no unit; write a volume; like 45 L");
+    problem_say(found, (struct ullage_place){0}, "3; 0 has no unit; write a volume like 45 L");
     problem_say(found, (struct ullage_place){0}, "nothing more");
-    assert_string_equal(ullage_problems_at(found, 0).wrong, "30 has no unit");
-    assert_string_equal(ullage_problems_at(found, 0).right, "write a volume; like 45 L");
+    assert_string_equal(ullage_problems_at(found, 0).wrong, "3; 0 has no unit");
+    assert_string_equal(ullage_problems_at(found, 0).right, "write a volume like 45 L");
     assert_string_equal(ullage_problems_at(found, 1).wrong, "nothing more");
     assert_string_equal(ullage_problems_at(found, 1).right, "");
     assert_null(ullage_problems_at(found, 0).place.file);
