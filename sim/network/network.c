@@ -7,10 +7,10 @@
 #define PRESSURE_SCALE 1000.0 /* Pa: differences of 1 mPa matter where a vent breathes */
 #define INVENTORY_SHARE 0.1   /* of a volume's amount at reference pressure */
 #define ENERGY_PER_PRESSURE (1.0 / 0.3)
-#define WALL_STEP 1.0   /* K */
-#define LIQUID_STEP 0.1        /* mol */
-#define LIQUID_WARMING 0.1     /* K: it sets the vapor pressure */
-#define FLOW_SCALE 1e-2 /* mol/s: 15 L/min */
+#define WALL_STEP 1.0      /* K */
+#define LIQUID_STEP 0.1    /* mol */
+#define LIQUID_WARMING 0.1 /* K: it sets the vapor pressure */
+#define FLOW_SCALE 1e-2    /* mol/s: 15 L/min */
 
 static void *network_array(struct network *network, int count, size_t size)
 {
@@ -556,7 +556,8 @@ static bool make(struct network *network, const struct ullage_description *from,
 {
     network->assume = from->assume;
     if (!copy_profile(network, &network->pressure, &from->surroundings.pressure) ||
-        !copy_profile(network, &network->temperature, &from->surroundings.temperature) || !copy_parts(network, from) ||
+        !copy_profile(network, &network->temperature, &from->surroundings.temperature) ||
+        !copy_fuel(network, &from->fill) || !copy_parts(network, from) ||
         !take_joints(network, join, joins, problems) || ullage_problems_count(problems))
         return false;
     gather_species(network, from, plan);

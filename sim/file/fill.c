@@ -1,0 +1,120 @@
+/* sim/file/fill.c  What the tank holds: how full, how warm, and which fuel. */
+#include "file/readers.h"
+
+#include <string.h>
+
+#include "property/blend.h"
+#include "property/quick_fuel.h"
+
+#define SHARES_ROUNDING 1e-6
+
+static const char *const fuels[] = {"blend", "quick", NULL};
+enum { FUEL_BLEND, FUEL_QUICK };
+
+/* Components by volume at 60 degF become mol in a cubic metre. */
+static void fuel_take(struct reader *reader, const struct blend *blend)
+{
+    struct fill *fill = &reader->into->fill;
+    fill->fuels = blend->count;
+    for (int k = 0; k < blend->count; k++)
+        fill->fuel[k] = *blend->component[k];
+    blend_amounts(blend, 1.0, fill->amount);
+}
+
+static const struct component *component_wanted(struct reader *reader, const struct node *node)
+{
+    const char *name[SPECIES_KNOWN];
+    int count;
+    const struct component *table = component_table(&count);
+    for (int k = 0; k < count; k++)
+        name[k] = table[k].gas.name;
+    const struct component *component = component_find(node->key);
+    char right[400];
+    if (!component)
+        problem_add(reader->found, node->key_at, offer(node->key, name, count, "there are", right, sizeof right),
+                    "%s is no component known here", node->key);
+    return component;
+}
+
+static void components_read(struct reader *reader, const struct node *map)
+{
+    const struct range share = {ULLAGE_NUMBER, 0.0, 1.0};
+    const int before = ullage_problems_count(reader->found);
+    struct blend blend = {0};
+    double sum = 0.0;
+    if (!map_wanted(reader, map, "components", "write components: {n-pentane: 60 %, toluene: 40 %}"))
+        return;
+    for (int k = 0; k < map->count; k++) {
+        const struct component *component = component_wanted(reader, map->child[k]);
+        double part = 0.0;
+        if (blend.count == LIQUID_MOST) {
+            problem_add(reader->found, map->child[k]->key_at, "leave the smallest out",
+                        "a fuel has %d components at most", LIQUID_MOST);
+            return;
+        }
+        if (!component || !number_wanted(reader, map->child[k], share, &part))
+            continue;
+        sum += part;
+        blend.component[blend.count] = component;
+        blend.share[blend.count++] = part;
+    }
+    if (ullage_problems_count(reader->found) > before)
+        return;
+    if (!(fabs(sum - 1.0) <= SHARES_ROUNDING)) {
+        problem_add(reader->found, map->at, "let shares add up to 100 %", "these shares add up to %.6g %%", 100.0 * sum);
+        return;
+    }
+    fuel_take(reader, &blend);
+}
+
+static void volatility_read(struct reader *reader, const struct node *node, bool quick)
+{
+    const struct range range = {ULLAGE_PRESSURE, quick ? QUICK_FUEL_LEAST : blend_base_least(),
+                                quick ? QUICK_FUEL_MOST : blend_base_most()};
+    struct fill *fill = &reader->into->fill;
+    double rvp;
+    if (!number_wanted(reader, node, range, &rvp))
+        return;
+    struct blend blend;
+    if (!quick && blend_base(rvp, &blend)) {
+        fuel_take(reader, &blend);
+        return;
+    }
+    fill->fuels = 1;
+    fill->fuel[0] = quick_fuel(rvp);
+    fill->amount[0] = 1.0 / component_volume(&fill->fuel[0], BLENDING_TEMPERATURE).value;
+}
+
+static void fuel_read(struct reader *reader, const struct node *map)
+{
+    const struct node *fuel = node_find(map, "fuel"), *rvp = node_find(map, "rvp");
+    const struct node *components = node_find(map, "components");
+    const int chosen = fuel ? choice_wanted(reader, fuel, fuels, 2) : FUEL_BLEND;
+    if (components && (rvp || fuel))
+        problem_add(reader->found, components->key_at, "name components, or rvp alone", "the fuel is told twice");
+    else if (components)
+        components_read(reader, components);
+    else if (rvp && chosen >= 0)
+        volatility_read(reader, rvp, chosen == FUEL_QUICK);
+    else if (!rvp)
+        problem_add(reader->found, map->key_at, "add rvp: 9 psi, or components: {n-pentane: 100 %}",
+                    "fill does not say which fuel");
+}
+
+void fill_read(struct reader *reader, const struct node *map)
+{
+    static const char *const keys[] = {"level", "temperature", "rvp", "fuel", "components"};
+    const struct range level = {ULLAGE_NUMBER, 1e-3, 0.98}, warm = {ULLAGE_TEMPERATURE, 230.0, 350.0};
+    struct ullage_description *into = reader->into;
+    if (!map || !map_wanted(reader, map, "fill", "write fill: {level: 40 %, rvp: 9 psi}"))
+        return;
+    keys_wanted(reader, map, keys, sizeof keys / sizeof keys[0], "fill");
+    const double outside = into->surroundings.temperature.corners ? into->surroundings.temperature.value[0] : 293.15;
+    into->fill = (struct fill){.given = true, .level = 0.4, .temperature = outside};
+    number_wanted(reader, node_find(map, "level"), level, &into->fill.level);
+    if (number_wanted(reader, node_find(map, "temperature"), warm, &into->fill.temperature) &&
+        into->assume.heat == HEAT_ISOTHERMAL && fabs(into->fill.temperature - outside) > 1e-6)
+        problem_add(reader->found, node_find(map, "temperature")->at, "let it be the surroundings' first temperature",
+                    "the fuel begins at another temperature than the surroundings, but heat is isothermal");
+    fuel_read(reader, map);
+}
