@@ -7,7 +7,6 @@
 #include <string.h>
 #include <sys/stat.h>
 
-#include "draw/painter.h"
 #include "draw/sheet.h"
 #include "view/session.h"
 

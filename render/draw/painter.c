@@ -225,3 +225,17 @@ void painter_paint_whole(struct painter *painter, const struct frame *frame, cai
     prepare(to, fit);
     paint_shapes(painter, frame, 0, frame->shapes, to);
 }
+
+bool canvas_paint(struct painter *painter, const struct frame *frame, const struct painter_fit *fit, void *pixels,
+                  int stride)
+{
+    cairo_surface_t *surface =
+        cairo_image_surface_create_for_data(pixels, CAIRO_FORMAT_RGB24, fit->width, fit->height, stride);
+    cairo_t *to = cairo_create(surface);
+    const bool good = cairo_status(to) == CAIRO_STATUS_SUCCESS;
+    if (good)
+        painter_paint(painter, frame, to, fit);
+    cairo_destroy(to);
+    cairo_surface_destroy(surface);
+    return good;
+}

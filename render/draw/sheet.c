@@ -10,6 +10,7 @@
 #include <cairo-pdf.h>
 #include <cairo-svg.h>
 
+#include "draw/painter.h"
 #include "report/output.h"
 
 #define NO_CLOCK "2000-01-01T00:00:00Z" /* of every PDF */

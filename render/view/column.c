@@ -202,11 +202,11 @@ static void hole_rows(struct frame *frame, const struct scene *scene, double x0,
         struct figure figure;
         bool there;
     } row[] = {
-        {"gas through it", figure_make(fabs(scene_flow(scene, part)), ULLAGE_VOLUME_FLOW, scene->view->units), true},
+        {"gas through it", figure_make(fabs(scene_told_flow(scene, part)), ULLAGE_VOLUME_FLOW, scene->view->units), true},
         {"the hole is", state, true},
-        {"the meter shows", figure_make(scene_value(scene, meter, HOLE), ULLAGE_LENGTH, scene->view->units), meter >= 0},
+        {"the meter shows", figure_make(scene_told(scene, meter, HOLE), ULLAGE_LENGTH, scene->view->units), meter >= 0},
         {"corrected for losses on the way",
-         figure_make(scene_value(scene, meter, TRUE_HOLE), ULLAGE_LENGTH, scene->view->units), meter >= 0},
+         figure_make(scene_told(scene, meter, TRUE_HOLE), ULLAGE_LENGTH, scene->view->units), meter >= 0},
     };
     for (size_t k = 0; k < sizeof row / sizeof row[0] && rows > 0; k++) {
         if (!row[k].there)

@@ -22,9 +22,9 @@ enum input_key { /* letters, digits and signs are their own character */
 struct input {
     enum input_kind kind;
     int key;
-    bool shift, twice; /* twice: the second click of two */
-    double x, y;       /* u */
-    int wheel;         /* notches, up positive */
+    bool shift;
+    double x, y; /* u */
+    int wheel;   /* notches, up positive */
 };
 
 enum intent_kind {

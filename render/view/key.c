@@ -132,8 +132,8 @@ static void part_told(const struct scene *scene, int part, char *room, int size)
     snprintf(room, (size_t)size, "%s", ullage_model_part(scene->model, part).label);
     if (room[0] >= 'a' && room[0] <= 'z')
         room[0] = (char)(room[0] - 'a' + 'A');
-    const double gauge = scene_value(scene, part, GAUGE), flow = scene_value(scene, part, STANDARD_FLOW);
-    const double speed = scene_value(scene, part, SPEED), temperature = scene_value(scene, part, TEMPERATURE);
+    const double gauge = scene_told(scene, part, GAUGE), flow = scene_told(scene, part, STANDARD_FLOW);
+    const double speed = scene_told(scene, part, SPEED), temperature = scene_told(scene, part, TEMPERATURE);
     if (isfinite(gauge))
         fact_add(room, size, scene_text(scene, gauge, ULLAGE_PRESSURE, fact, sizeof fact));
     if (isfinite(flow))

@@ -84,7 +84,7 @@ static void hero(struct frame *frame, const struct scene *scene, const struct le
 static void meter_draw(struct frame *frame, const struct scene *scene, const struct leading_place *place, int meter)
 {
     double doubt;
-    const double limit = leading_limit(scene->model, &doubt), hole = scene_value(scene, meter, HOLE);
+    const double limit = leading_limit(scene->model, &doubt), hole = scene_told(scene, meter, HOLE);
     const int off = scene->now->off_scale[scene->cast->channel[meter][HOLE]];
     const char *words = against_limit(hole, limit, doubt, off);
     column_heading(frame, place->x0, place->x1, place->heading, "The meter shows a hole of", "");

@@ -54,9 +54,9 @@ static void sentence_draw(struct frame *frame, const struct scene *scene, const 
     if (*scene->now->said)
         snprintf(text, sizeof text, "%s", scene->now->said);
     else
-        sentence_make(scene->model, scene->now->value, scene->now->step, text, sizeof text);
+        sentence_make(scene->model, scene->told, scene->now->step, text, sizeof text);
     if (frame_text_width(frame, style, text) > width && !*scene->now->said) /* the physics before the step's name */
-        sentence_make(scene->model, scene->now->value, -1, text, sizeof text);
+        sentence_make(scene->model, scene->told, -1, text, sizeof text);
     for (; frame_text_width(frame, style, text) > width && style.size > frame->least_text; style.size -= 1.0)
         ;
     for (char *space = strrchr(text, ' '); space && frame_text_width(frame, style, text) > width; space = strrchr(text, ' '))
@@ -237,7 +237,7 @@ static void line_names(struct frame *frame, const struct scene *scene)
         double leaving = 0.0;
         for (int b = 0; b < plate->bodies; b++)
             if (plate->body[b].host_pipe == k && plate->body[b].drawn == &hole_drawn)
-                leaving += fabs(scene_flow(scene, plate->body[b].part));
+                leaving += fabs(scene_told_flow(scene, plate->body[b].part));
         line_name(frame, scene, label, leaving);
         const struct plate_body *last = &plate->body[plate->pipe[k].end[plate->pipe[k].end[1].dead ? 1 : 0].body];
         const struct text_style unit = {20.0, 500, COLOUR_SOFT, 0.0};
@@ -340,7 +340,7 @@ static void strip_draw(struct frame *frame, const struct scene *scene, const str
     if (isfinite(limit)) {
         char text[64], size[40];
         snprintf(text, sizeof text, "limit %s", scene_text(scene, limit, ULLAGE_LENGTH, size, sizeof size));
-        strip_limit(frame, strip, limit, text);
+        strip_limit(frame, strip, limit, text, scene->now->time);
     }
 }
 
@@ -360,7 +360,7 @@ static void gutter_name(struct frame *frame, const struct scene *scene, const st
         channel_words(scene->model, channel, true, text, sizeof text);
     frame_text(frame, PICTURE_MARGIN, top + 20.0, name, text);
     const struct text_style big = {46.0, 600, COLOUR_INK, 0.0}, unit = {26.0, 500, COLOUR_SOFT, 0.0};
-    const struct figure figure = figure_make(scene->now->value[channel], about.dimension, scene->view->units);
+    const struct figure figure = figure_make(scene->told[channel], about.dimension, scene->view->units);
     const double after = PICTURE_MARGIN + frame_text(frame, PICTURE_MARGIN, top + 68.0, big, figure.number) + 12.0;
     if (after + frame_text_width(frame, unit, figure.unit) < layout->chart_x0 - 40.0)
         frame_text(frame, after, top + 68.0, unit, figure.unit);

@@ -18,6 +18,17 @@ double scene_value(const struct scene *scene, int part, enum quantity quantity)
     return cast_value(scene->cast, scene->now->value, part, quantity);
 }
 
+double scene_told(const struct scene *scene, int part, enum quantity quantity)
+{
+    return cast_value(scene->cast, scene->told, part, quantity);
+}
+
+double scene_told_flow(const struct scene *scene, int part)
+{
+    const double flow = scene_told(scene, part, STANDARD_FLOW);
+    return isfinite(flow) ? flow : 0.0;
+}
+
 double scene_gauge(const struct scene *scene, int part)
 {
     const double gauge = scene_value(scene, part, GAUGE);

@@ -15,6 +15,7 @@ struct scene {
     const struct plate *plate;
     const struct cast *cast;
     const struct snapshot *now;
+    const double *told; /* [channels] values that figures show: a true moment, not newer than now */
     const struct view *view;
     const struct motion *motion;
     const struct plan *plan;
@@ -28,6 +29,8 @@ struct mix {
 };
 
 double scene_value(const struct scene *scene, int part, enum quantity quantity);
+double scene_told(const struct scene *scene, int part, enum quantity quantity); /* for figures */
+double scene_told_flow(const struct scene *scene, int part);
 double scene_gauge(const struct scene *scene, int part); /* Pa; part -1 and NAN: 0 */
 struct mix scene_mix(const struct scene *scene, int part);
 unsigned scene_colour(const struct scene *scene, int part); /* pressure colour of a part's gas */

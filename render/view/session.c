@@ -10,6 +10,7 @@
 #define GRID_SHARE 4000.0    /* steps of the grid in a whole run */
 #define GRID_LEAST 0.02      /* s */
 #define GRID_MOST 60.0
+#define FIGURES_EVERY 0.2   /* s on the wall */
 #define FIRST_RATE_SPAN 40.0 /* s on the wall that a run shorter or longer than that takes at first, about */
 
 static bool plate_renew(struct session *session)
@@ -52,7 +53,8 @@ bool session_make(struct session *session, const struct ullage_model *model, str
     traces_make(&session->traces, model);
     traces_make(&session->branch, model);
     session->grid_value = calloc((size_t)ullage_model_channels(model) + 1, sizeof *session->grid_value);
-    if (!session->grid_value || !cast_make(&session->cast, model) || !plan_make(&session->plan, model) ||
+    session->told = calloc((size_t)ullage_model_channels(model) + 1, sizeof *session->told);
+    if (!session->grid_value || !session->told || !cast_make(&session->cast, model) || !plan_make(&session->plan, model) ||
         !snapshot_make(&session->now, model))
         return false;
     view_begin(&session->view, model, &session->plan, width, height);
@@ -79,6 +81,7 @@ void session_free(struct session *session)
     traces_free(&session->branch);
     frame_free(&session->frame);
     free(session->grid_value);
+    free(session->told);
     *session = (struct session){0};
 }
 
@@ -113,6 +116,7 @@ void session_tick(struct session *session, double seconds)
         session->view.playing = false;
     present_take(session);
     motion_advance(&session->motion, &session->plate, &session->cast, session->now.value, seconds);
+    session->told_age += seconds;
 }
 
 enum ullage_status session_follow(struct session *session, double time)
@@ -144,6 +148,7 @@ static struct scene scene_of(const struct session *session)
                           .plate = &session->plate,
                           .cast = &session->cast,
                           .now = &session->now,
+                          .told = session->told,
                           .view = &session->view,
                           .motion = session->history ? &session->motion : &session->shown,
                           .plan = &session->plan,
@@ -151,9 +156,19 @@ static struct scene scene_of(const struct session *session)
                           .behind = session->branch.rows ? &session->branch : NULL};
 }
 
+/* Figures change a few times a second and are then those of that very moment; while nothing plays, of this one. */
+static void told_take(struct session *session)
+{
+    if (session->view.playing && session->told_age < FIGURES_EVERY)
+        return;
+    memcpy(session->told, session->now.value, (size_t)session->cast.channels * sizeof *session->told);
+    session->told_age = 0.0;
+}
+
 const struct frame *session_frame(struct session *session)
 {
     present_take(session);
+    told_take(session);
     const struct scene scene = scene_of(session);
     picture_draw(&session->frame, &scene, session->measure);
     const bool short_of_memory = session->frame.out_of_memory || session->now.out_of_memory || session->traces.out_of_memory;

@@ -1,7 +1,7 @@
 /* sim/property/activity.c  Modified UNIFAC, and its divided form for fuels.
  *
- * A molecule i is a bag of groups: volume r_i, surface q_i, and of that surface e_ik belongs to main group k. In terms of
- * mole numbers n, with N = sum n, R = sum n r, Q = sum n q, S = sum n r^(3/4), and for the groups
+ * A molecule i is a bag of groups: volume r_i, surface q_i, and of that surface e_ik belongs to main group k. In terms
+ * of mole numbers n, with N = sum n, R = sum n r, Q = sum n q, S = sum n r^(3/4), and for the groups
  * w_k = sum n_i e_ik, psi_mk = exp(-(a + b T + c T^2)/T), t_ik = sum_m e_im psi_mk, s_k = sum_i n_i t_ik:
  *
  *   ln g_i = 1 - V + ln V - 5 q_i (1 - F + ln F)              V = r_i^(3/4) N/S,  F = r_i Q/(q_i R)
@@ -28,6 +28,7 @@
 
 #include <assert.h>
 #include <math.h>
+#include <stddef.h>
 #include <string.h>
 
 enum family { CH2, ACH, ACCH2, OH, CY_CH2, CH2CO };
@@ -91,24 +92,45 @@ static const double interaction[UNIFAC_FAMILIES][UNIFAC_FAMILIES][3] = {
 
 /* clang-format on */
 
+/* Surface of every main group in a molecule; volume and surface of the whole. */
+static void molecule_sum(const struct component *component, double *surface, double *volume, double *whole)
+{
+    for (int f = 0; f < UNIFAC_FAMILIES; f++)
+        surface[f] = 0.0;
+    *volume = 0.0;
+    *whole = 0.0;
+    for (int g = 0; g < UNIFAC_GROUPS; g++) {
+        const int many = component->group[g];
+        *volume += many * groups[g].volume;
+        *whole += many * groups[g].surface;
+        surface[groups[g].family] += many * groups[g].surface;
+    }
+}
+
 void activity_prepare(struct activity *activity, int count, const struct component *const *component)
 {
     assert(0 < count && count <= LIQUID_MOST);
-    *activity = (struct activity){.count = count, .ideal = true};
+    double surface[LIQUID_MOST][UNIFAC_FAMILIES];
+    bool oxygenates = false;
+    *activity = (struct activity){.count = count};
     for (int i = 0; i < count; i++) {
-        for (int g = 0; g < UNIFAC_GROUPS; g++) {
-            const int many = component[i]->group[g];
-            activity->volume[i] += many * groups[g].volume;
-            activity->surface[i] += many * groups[g].surface;
-            activity->part[i][groups[g].family] += many * groups[g].surface;
-        }
+        molecule_sum(component[i], surface[i], &activity->volume[i], &activity->surface[i]);
         activity->shrunk[i] = pow(activity->volume[i], 0.75);
-        activity->oxygenate[i] = component[i]->group[UNIFAC_OH] || component[i]->group[UNIFAC_CH3CO];
-        if (activity->oxygenate[i] && count > 1)
-            activity->ideal = false;
+        activity->oxygenate[i] = surface[i][OH] > 0.0 || surface[i][CH2CO] > 0.0;
+        oxygenates = oxygenates || activity->oxygenate[i];
     }
+    activity->ideal = !oxygenates || count == 1;
     for (int i = 0; i < count; i++)
         assert(activity->ideal || activity->surface[i] > 0.0);
+    for (int f = 0; f < UNIFAC_FAMILIES; f++) {
+        bool present = false;
+        for (int i = 0; i < count; i++) {
+            activity->part[i][activity->families] = surface[i][f];
+            present = present || surface[i][f] > 0.0;
+        }
+        if (present)
+            activity->family[activity->families++] = f;
+    }
 }
 
 /* What depends on temperature alone. */
@@ -121,17 +143,17 @@ static void warm_prepare(const struct activity *activity, double temperature, st
 {
     double psi[UNIFAC_FAMILIES][UNIFAC_FAMILIES];
     double slope[UNIFAC_FAMILIES][UNIFAC_FAMILIES];
-    for (int m = 0; m < UNIFAC_FAMILIES; m++)
-        for (int k = 0; k < UNIFAC_FAMILIES; k++) {
-            const double *abc = interaction[m][k];
+    for (int m = 0; m < activity->families; m++)
+        for (int k = 0; k < activity->families; k++) {
+            const double *abc = interaction[activity->family[m]][activity->family[k]];
             psi[m][k] = m == k ? 1.0 : exp(-(abc[0] / temperature + abc[1] + abc[2] * temperature));
             slope[m][k] = psi[m][k] * (abc[0] / (temperature * temperature) - abc[2]);
         }
     for (int i = 0; i < activity->count; i++)
-        for (int k = 0; k < UNIFAC_FAMILIES; k++) {
+        for (int k = 0; k < activity->families; k++) {
             double met = 0.0;
             double met_slope = 0.0;
-            for (int m = 0; m < UNIFAC_FAMILIES; m++) {
+            for (int m = 0; m < activity->families; m++) {
                 met += activity->part[i][m] * psi[m][k];
                 met_slope += activity->part[i][m] * slope[m][k];
             }
@@ -156,7 +178,7 @@ static struct whole whole_sum(const struct activity *activity, const struct warm
         sum.r += amount[i] * activity->volume[i];
         sum.q += amount[i] * activity->surface[i];
         sum.s += amount[i] * activity->shrunk[i];
-        for (int k = 0; k < UNIFAC_FAMILIES; k++) {
+        for (int k = 0; k < activity->families; k++) {
             sum.surface[k] += amount[i] * activity->part[i][k];
             sum.met[k] += amount[i] * warm->met[i][k];
             sum.met_slope[k] += amount[i] * warm->met_slope[i][k];
@@ -174,7 +196,7 @@ static struct thermal one_coefficient(const struct activity *activity, const str
     const double crowd = activity->volume[i] * sum->q / (q * sum->r); /* F */
     double value = 1.0 - swell + log(swell) - 5.0 * q * (1.0 - crowd + log(crowd)) + q;
     double slope = 0.0;
-    for (int k = 0; k < UNIFAC_FAMILIES; k++) {
+    for (int k = 0; k < activity->families; k++) {
         const double part = activity->part[i][k];
         const double met = warm->met[i][k];
         const double met_slope = warm->met_slope[i][k];
@@ -199,7 +221,7 @@ static double one_slope(const struct activity *activity, const struct warm *warm
     const double zi = q[i] / sum->q - r[i] / sum->r;
     const double zj = q[j] / sum->q - r[j] / sum->r;
     double slope = ui * uj / sum->n - 5.0 * sum->q * zi * zj + q[i] * q[j] / sum->q;
-    for (int k = 0; k < UNIFAC_FAMILIES; k++) {
+    for (int k = 0; k < activity->families; k++) {
         const double ti = warm->met[i][k];
         const double tj = warm->met[j][k];
         const double ratio = sum->surface[k] / sum->met[k];
@@ -225,9 +247,9 @@ static struct subset subset_take(const struct activity *activity, const double *
     return subset;
 }
 
-/* Adds sign times the model of the subset to *out. */
+/* Adds sign times the model of the subset to log_gamma, and its slopes to *out where that is not null. */
 static void model_add(const struct activity *activity, const struct warm *warm, const struct subset *subset,
-                      double sign, struct coefficients *out)
+                      double sign, double *log_gamma, struct coefficients *out)
 {
     const struct whole sum = whole_sum(activity, warm, subset->amount);
     if (!(sum.n > 0.0))
@@ -236,7 +258,9 @@ static void model_add(const struct activity *activity, const struct warm *warm, 
         if (!subset->in[i])
             continue;
         const struct thermal one = one_coefficient(activity, warm, &sum, i);
-        out->log[i] += sign * one.value;
+        log_gamma[i] += sign * one.value;
+        if (!out)
+            continue;
         out->by_temperature[i] += sign * one.slope;
         for (int j = 0; j <= i; j++) {
             if (!subset->in[j])
@@ -266,22 +290,37 @@ void activity_plain(const struct activity *activity, const double *amount, doubl
     struct warm warm;
     warm_prepare(activity, temperature, &warm);
     memset(coefficients, 0, sizeof *coefficients);
-    model_add(activity, &warm, &all, 1.0, coefficients);
+    model_add(activity, &warm, &all, 1.0, coefficients->log, coefficients);
     slopes_hold(activity->count, amount, coefficients);
 }
 
-void activity_divided(const struct activity *activity, const double *amount, double temperature,
-                      struct coefficients *coefficients)
+/* log_gamma is all 0, and so is *out where it is not null. */
+static void divided_add(const struct activity *activity, const double *amount, double temperature, double *log_gamma,
+                        struct coefficients *out)
 {
     assert(temperature > 0.0);
-    memset(coefficients, 0, sizeof *coefficients);
     if (activity->ideal)
         return;
     const struct subset all = subset_take(activity, amount, true);
     const struct subset hydrocarbons = subset_take(activity, amount, false);
     struct warm warm;
     warm_prepare(activity, temperature, &warm);
-    model_add(activity, &warm, &all, 1.0, coefficients);
-    model_add(activity, &warm, &hydrocarbons, -1.0, coefficients);
+    model_add(activity, &warm, &all, 1.0, log_gamma, out);
+    model_add(activity, &warm, &hydrocarbons, -1.0, log_gamma, out);
+}
+
+void activity_divided(const struct activity *activity, const double *amount, double temperature,
+                      struct coefficients *coefficients)
+{
+    memset(coefficients, 0, sizeof *coefficients);
+    divided_add(activity, amount, temperature, coefficients->log, coefficients);
     slopes_hold(activity->count, amount, coefficients);
+}
+
+void activity_divided_values(const struct activity *activity, const double *amount, double temperature,
+                             double *log_gamma)
+{
+    for (int i = 0; i < activity->count; i++)
+        log_gamma[i] = 0.0;
+    divided_add(activity, amount, temperature, log_gamma, NULL);
 }

@@ -16,7 +16,8 @@ struct activity {
     double volume[LIQUID_MOST];                /* r */
     double surface[LIQUID_MOST];               /* q */
     double shrunk[LIQUID_MOST];                /* r^(3/4) */
-    double part[LIQUID_MOST][UNIFAC_FAMILIES]; /* e: surface of each main group in a molecule */
+    int families, family[UNIFAC_FAMILIES];     /* main groups present */
+    double part[LIQUID_MOST][UNIFAC_FAMILIES]; /* e: surface of each of those in a molecule */
 };
 
 void activity_prepare(struct activity *activity, int count, const struct component *const *component);
@@ -35,5 +36,9 @@ void activity_plain(const struct activity *activity, const double *amount, doubl
                     struct coefficients *coefficients);
 void activity_divided(const struct activity *activity, const double *amount, double temperature,
                       struct coefficients *coefficients);
+
+/* ln gamma of the divided form alone, the same bits in under half the time: log_gamma[count]. */
+void activity_divided_values(const struct activity *activity, const double *amount, double temperature,
+                             double *log_gamma);
 
 #endif

@@ -2,15 +2,15 @@
  *
  * Vapor pressure. Within the range that was measured, and above it, Antoine's relation
  *   log10(p/bar) = A - B/(T + C);
- * for the butanes that reads 0.4 % to 0.7 % low at 45 degC. Below the range, where Antoine bends wrongly (o-xylene would
- * be 4 % off at 0 degC), Clausius and Clapeyron's with a heat that changes as the heat capacities say:
+ * for the butanes that reads 0.4 % to 0.7 % low at 45 degC. Below the range, where Antoine bends wrongly (o-xylene
+ * would be 4 % off at 0 degC), Clausius and Clapeyron's with a heat that changes as the heat capacities say:
  *   d ln p/dT = H/(R T^2),  H = H0 + (cp_gas - cp_liquid)(T - T0),
  * H0 and p taken from Antoine at the lower end T0, so that neither value nor slope jumps.
  *
  * Heat. Antoine's slope is not the heat of vaporization: R T^2 d ln p/dT of n-butane at 25 degC is 9 % above what a
- * calorimeter finds, since its vapor at 2.4 bar is not ideal. In a tank, with far less of it in the gas, the calorimeter
- * is right. Hence measured heats at 298.15 K, and the slope that the heat capacities demand; only then is the energy of
- * a substance a function of its state.
+ * calorimeter finds, since its vapor at 2.4 bar is not ideal. In a tank, with far less of it in the gas, the
+ * calorimeter is right. Hence measured heats at 298.15 K, and the slope that the heat capacities demand; only then is
+ * the energy of a substance a function of its state.
  *
  * Volume: DIPPR 105.  Diffusivity: [FULLER1969].  Flammable range: Le Chatelier's rule [textbook]. */
 #include "property/component.h"
@@ -21,7 +21,13 @@
 
 #define GAS_CONSTANT 8.31446261815324 /* J/mol/K [SI2019] */
 #define BAR 1e5                       /* Pa */
+#define COMPARED_DOWN_TO 233.15       /* K: -40 degC */
 #define NEAR_CRITICAL 0.9             /* of the critical temperature: above, volumes of liquids run away */
+
+struct temperature_range component_range(const struct component *of)
+{
+    return (struct temperature_range){COMPARED_DOWN_TO, NEAR_CRITICAL * of->density[2]};
+}
 
 static struct thermal saturation_antoine(const struct component *of, double temperature)
 {

@@ -42,12 +42,19 @@ struct component {
 const struct component *component_table(int *count);
 const struct component *component_find(const char *name); /* null: none */
 
+/* Where the properties are good for a fuel tank, K: from -40 degC, down to which vapor pressures were compared with
+ * other collections, to 9/10 of the critical temperature. Outside they stay smooth, but a reader should refuse it. */
+struct temperature_range {
+    double low, high;
+};
+struct temperature_range component_range(const struct component *of);
+
 /* A property that depends on temperature, and its slope by it. */
 struct thermal {
     double value, slope;
 };
 
-/* Vapor pressure over the pure liquid, Pa. Rises everywhere above 0 K; value and slope have no jump. temperature > 0. */
+/* Vapor pressure over the pure liquid, Pa. Rises everywhere; value and slope have no jump. temperature > 0. */
 struct thermal component_saturation(const struct component *of, double temperature);
 
 /* Heat of vaporization, J/mol; its slope is what the heat capacities of gas and liquid differ by. */

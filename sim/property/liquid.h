@@ -28,16 +28,24 @@ struct pressures {
 void liquid_pressures(const struct liquid *liquid, const double *amount, double temperature,
                       struct pressures *pressures);
 
+/* The same pressures without slopes, the same bits in under half the time: value[count]. */
+void liquid_pressure_values(const struct liquid *liquid, const double *amount, double temperature, double *value);
+
 /* Their sum: the pressure at which the liquid would boil. Slope by temperature. */
 struct thermal liquid_bubble_pressure(const struct liquid *liquid, const double *amount, double temperature);
 
-/* The temperature at which it boils under `pressure` (> 0), K. */
+/* The temperature at which it boils under `pressure` (> 0), K. Amounts not all 0. */
 double liquid_boiling_temperature(const struct liquid *liquid, const double *amount, double pressure);
 
-/* Sum of n_k times a property of the pure liquid: volume in m3, energy in J (component_energy). Slope by temperature; the
- * slope by an amount is the component's own property. Mixing changes neither here. */
+/* Sum of n_k times a property of the pure liquid: volume in m3, energy in J (component_energy). Slope by temperature;
+ * the slope by an amount is the component's own property. Mixing changes neither here; see liquid_mixing_heat. */
 struct thermal liquid_volume(const struct liquid *liquid, const double *amount, double temperature);
 struct thermal liquid_energy(const struct liquid *liquid, const double *amount, double temperature);
+
+/* Heat that went into mixing the liquid at 298.15 K, J, and what one more mol of each adds, J/mol: by_amount[count],
+ * may be null. 0 without oxygenates. Not in liquid_energy: energy(n, T) + mixing(n) is again a function of the state,
+ * with the same heat capacity. */
+double liquid_mixing_heat(const struct liquid *liquid, const double *amount, double *by_amount);
 
 double liquid_mass(const struct liquid *liquid, const double *amount); /* kg */
 
@@ -46,7 +54,7 @@ double vapor_molar_mass(const struct liquid *liquid, const double *pressure);
 
 /* Puts `total` into a closed vessel of `volume` (m3) at a temperature, no air with it: what stays liquid is left in
  * rest[count]; the rest is vapor at the pressures of that liquid. False when nothing stays liquid; rest is then 0. The
- * vessel must hold the liquid. */
+ * vessel must be larger than the liquid. */
 bool liquid_flash(const struct liquid *liquid, const double *total, double temperature, double volume, double *rest);
 
 #endif

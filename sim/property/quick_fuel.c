@@ -7,9 +7,9 @@
  * T + 459.6 = 1.8 (T_K - 0.07/1.8), so the fuel is a component like any other.
  *
  * One substance cannot be vapor and liquid of a mixture at once: this one has the molar mass of the vapor. Kilogram for
- * kilogram the rest is that of the base blend (blend.c): density, expansion, heat capacities, and the heat of vaporization
- * of its vapor by calorimeter. The pressure curve itself would ask for 8 % more heat, as Antoine's does for the butanes.
- * It does not weather: its pressure stays as it evaporates. */
+ * kilogram the rest is that of the base blend (blend.c): density, expansion, heat capacities, and the heat of
+ * vaporization of its vapor by calorimeter. The pressure curve itself would ask for 8 % more heat, as Antoine's does
+ * for the butanes. It does not weather: its pressure stays as it evaporates. */
 #include "property/quick_fuel.h"
 
 #include <assert.h>

@@ -3,8 +3,8 @@
  * A sample chilled to 0 degC and saturated with air is let into an empty chamber of five times its volume and warmed to
  * 37.8 degC. What the gauge shows, X, is the fuel's pressure after that expansion and the air's that came with it:
  *   DVPE = 0.965 X - 3.78 kPa                                                                        [ASTMD5191]
- * The air: Ostwald's coefficient L = 0.20 at both temperatures (volume of air, at its own pressure, in a volume of fuel;
- * from memory, 0.18 to 0.21 in tables), so
+ * The air: Ostwald's coefficient L = 0.20 at both temperatures (volume of air, at its own pressure, in a volume of
+ * fuel; from memory, 0.18 to 0.21 in tables), so
  *   n_air = L (101325 Pa - p_bubble(0 degC)) V_sample/(R 273.15 K),  p_air = n_air R T/(V_vapor + L V_liquid).
  * L = 0.15 or 0.25 moves the DVPE by 1 kPa. The sample's volume counts at 0 degC; at 37.8 degC it would be 0.24 % less
  * pressure. */

@@ -1,9 +1,9 @@
 /* Modified UNIFAC against published and independently computed activity coefficients.
  * Published: J. Gmehling, B. Kolbe, M. Kleiber, J. Rarey, Chemical Thermodynamics for Process Simulation, problem 11.02
  * (benzene, cyclohexane, acetone, ethanol), as evaluated in the tests of the open library CalebBell/thermo at 290 K and
- * 250 K. The book's own line at 373.15 K has mole shares that sum to 0.9 and holds only for a program that uses them so:
- * it is left out. Computed: an implementation of our own in another language and that library's, which agree to 1e-12;
- * ten digits kept. Parameters: published list of 2006. */
+ * 250 K. The book's own line at 373.15 K has mole shares that sum to 0.9 and holds only for a program that uses them
+ * so: it is left out. Computed: an implementation of our own in another language and that library's, which agree to
+ * 1e-12; ten digits kept. Parameters: published list of 2006. */
 #include "property/activity.h"
 
 #include "support/fuels.h"
@@ -175,8 +175,8 @@ static void four_published_components(void **unused)
     }
 }
 
-/* The base of 9 psi with 10 % ethanol by volume, and the same with each hydrocarbon's gamma divided by its gamma without
- * ethanol. Computed, ten digits. */
+/* The base of 9 psi with 10 % ethanol by volume, and the same with each hydrocarbon's gamma divided by its gamma
+ * without ethanol. Computed, ten digits. */
 static void gasoline_with_ethanol(void **unused)
 {
     (void)unused;
@@ -196,6 +196,15 @@ static void gasoline_with_ethanol(void **unused)
         assert_near_share(fuel_eight[k], exp(at.log[k]), divided[k], DIGITS);
 }
 
+/* The model was fitted to heats of mixing, too: equal parts of ethanol and n-hexane at 25 degC take up some 0.6 kJ/mol
+ * (from memory, a tenth either way). */
+static void heat_of_mixing(void **unused)
+{
+    (void)unused;
+    const struct liquid liquid = fuel_pair("ethanol", "n-hexane");
+    assert_near("J/mol", liquid_mixing_heat(&liquid, (const double[]){0.5, 0.5}, NULL), 600.0, 60.0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -203,6 +212,7 @@ int main(void)
         cmocka_unit_test(endless_dilution),
         cmocka_unit_test(four_published_components),
         cmocka_unit_test(gasoline_with_ethanol),
+        cmocka_unit_test(heat_of_mixing),
     };
     return cmocka_run_group_tests(tests, NULL, NULL) != 0;
 }

@@ -1,9 +1,9 @@
 /* Ethanol with a hydrocarbon: azeotropes and measured boiling points.
  *
- * Azeotropes at 101.325 kPa: handbook tables, from memory, but isooctane's, which is measured (the file of points below).
- * Ethanol + isooctane at about 101.3 kPa, T-x-y: experimental columns of ethanol_isooctane_data.csv in the repository
- * Xiaoyu-Wang-Stone/Azeotrope_S0; the paper they come from is not named there, the pressure is inferred from the ends.
- * Azeotropes at 37.778 degC: computed independently in another language with the same constants. */
+ * Azeotropes at 101.325 kPa: handbook tables, from memory, but isooctane's, which is measured (the file of points
+ * below). Ethanol + isooctane at about 101.3 kPa, T-x-y: experimental columns of ethanol_isooctane_data.csv in the
+ * repository Xiaoyu-Wang-Stone/Azeotrope_S0; the paper they come from is not named there, the pressure is inferred from
+ * the ends. Azeotropes at 37.778 degC: computed independently in another language with the same constants. */
 #include "property/liquid.h"
 #include "support/fuels.h"
 #include "support/near.h"

@@ -1,12 +1,12 @@
 /* Gasoline with 0 % to 100 % ethanol.
  *
- * The table: computed independently in another language (volume shares of the base of 9 psi times 1 - E, no excess volume,
- * same constants, gammas divided by those of the ethanol-free liquid); a second program there gave the same to 2e-6.
- * Published behaviour: 10 % by volume raises RVP by about 1 psi, 15 % no more than 10 % (R. McCormick, J. Yanowitz,
- * discussion document, National Renewable Energy Laboratory, 26 March 2012); the rise is gone somewhere at 30 % to 50 %
- * and 85 % lies below the base (measured blends, from memory).
- * The open dish: "Gasoline evaporation: ethanol and nonethanol blends", abstract: at about 70 degF and 4.5 % to 5.3 %
- * evaporated, ethanol is about 13 % of the mass lost from a 10 % blend. */
+ * The table: computed independently in another language (volume shares of the base of 9 psi times 1 - E, no excess
+ * volume, same constants, gammas divided by those of the ethanol-free liquid); a second program there gave the same to
+ * 2e-6. Published behaviour: 10 % by volume raises RVP by about 1 psi, 15 % no more than 10 % (R. McCormick, J.
+ * Yanowitz, discussion document, National Renewable Energy Laboratory, 26 March 2012); the rise is gone somewhere at 30
+ * % to 50 % and 85 % lies below the base (measured blends, from memory). The open dish: "Gasoline evaporation: ethanol
+ * and nonethanol blends", abstract: at about 70 degF and 4.5 % to 5.3 % evaporated, ethanol is about 13 % of the mass
+ * lost from a 10 % blend. */
 #include "property/blend.h"
 #include "support/fuels.h"
 #include "support/near.h"

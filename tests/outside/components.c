@@ -107,8 +107,8 @@ static void vapor_pressure(void **unused)
     }
 }
 
-/* Down to -40 degC, far below where most were measured: no wild bend. Perry's curves hold from the triple point; those of
- * toluene and cyclohexane fall off the other two there (7 % at -30 degC), and McGarry's of ethanol and n-decane. */
+/* Down to -40 degC, far below where most were measured: no wild bend. Perry's curves hold from the triple point; those
+ * of toluene and cyclohexane fall off the other two there (7 % at -30 degC), and McGarry's of ethanol and n-decane. */
 static void vapor_pressure_in_winter(void **unused)
 {
     (void)unused;
@@ -136,8 +136,8 @@ static void density(void **unused)
     assert_near_share("isooctane", isooctane->gas.molar_mass / component_volume(isooctane, 298.15).value, 687.8, 0.005);
 }
 
-/* Constants, right at 25 degC. By the polynomials of Poling, Prausnitz and O'Connell the gas of n-butane has 11 % less at
- * -20 degC and 4 % more at 40 degC. */
+/* Constants, right at 25 degC. By the polynomials of Poling, Prausnitz and O'Connell the gas of n-butane has 11 % less
+ * at -20 degC and 4 % more at 40 degC. */
 static void heat_capacity(void **unused)
 {
     (void)unused;
@@ -181,8 +181,8 @@ static void heat_of_vaporization_over_temperature(void **unused)
     }
 }
 
-/* Measured, m2/s at 101325 Pa: Welty, Wicks and Wilson as quoted by Benitez; Perry's Handbook, table 2-324 (7th edition).
- * Fuller's rule is good to some 7 %; the two measured values of ethanol in air are themselves 11 % apart. */
+/* Measured, m2/s at 101325 Pa: Welty, Wicks and Wilson as quoted by Benitez; Perry's Handbook, table 2-324 (7th
+ * edition). Fuller's rule is good to some 7 %; the two measured values of ethanol in air are themselves 11 % apart. */
 static void diffusivity(void **unused)
 {
     (void)unused;
@@ -213,7 +213,8 @@ static void diffusivity(void **unused)
             row[i].measured, row[i].allowed);
 }
 
-/* Gas at 298.15 K: VDI Heat Atlas. Isopentane's viscosity is 3.6 % apart between collections, conductivities up to 1.3 %. */
+/* Gas at 298.15 K: VDI Heat Atlas. Isopentane's viscosity is 3.6 % apart between collections, conductivities up to 1.3
+ * %. */
 static void transport(void **unused)
 {
     (void)unused;

@@ -41,6 +41,20 @@ static void steam_pipe(void **unused)
     assert_near_share("W/m2/K", convection_cylinder(&air, 0.1, 142.0).value, 7.29, 0.01);
 }
 
+/* A level surface whose fluid is settled, against the older relation 0.27 Ra^(1/4) (McAdams 1954, from memory): within 10 %
+ * from Ra 1e5 to 3e6, where both hold and neither has drifted off. */
+static void settled_plate(void **unused)
+{
+    (void)unused;
+    const struct convective air = fluid(0.0033, 16.2e-6, 22.9e-6, 26.5e-3);
+    const double size = 0.1;
+    for (double ra = 1e5; ra < 3e6; ra *= 2.0) {
+        const double difference = ra / (air.buoyancy * size * size * size);
+        const double nusselt = convection_plate(&air, size, -difference).value * size / air.conductivity;
+        assert_near_share("Nu", nusselt, 0.27 * pow(ra, 0.25), 0.10);
+    }
+}
+
 /* What a fluid brings along, from its plain properties: air at 300 K, Prandtl 0.707 (the same book, table A.4). */
 static void air_has_its_prandtl_number(void **unused)
 {
@@ -57,6 +71,7 @@ int main(void)
         cmocka_unit_test(glass_screen),
         cmocka_unit_test(duct),
         cmocka_unit_test(steam_pipe),
+        cmocka_unit_test(settled_plate),
         cmocka_unit_test(air_has_its_prandtl_number),
     };
     return cmocka_run_group_tests_name("convection", tests, NULL, NULL) != 0;

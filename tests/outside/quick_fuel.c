@@ -1,8 +1,8 @@
 /* The one-component fuel against the relation it is made from, the table it comes with, and the blend.
  *
- * US EPA, Compilation of Air Pollutant Emission Factors, volume I, chapter 7.1: figure 7.1-14b (equation, S = 3) and table
- * 7.1-2 (psi, printed to 0.1; molar mass of the vapor). Read in secondary copies, which agree. The table has 21 points; at
- * 63, three times as many volatilities, the equation is judged. */
+ * US EPA, Compilation of Air Pollutant Emission Factors, volume I, chapter 7.1: figure 7.1-14b (equation, S = 3) and
+ * table 7.1-2 (psi, printed to 0.1; molar mass of the vapor). Read in secondary copies, which agree. The table has 21
+ * points; at 63, three times as many volatilities, the equation is judged. */
 #include "property/quick_fuel.h"
 
 #include "support/fuels.h"

@@ -1,10 +1,9 @@
 /* The ready gasolines against what the EPA gives, and the DVPE against its definition solved otherwise.
  *
- * AP-42: US EPA, Compilation of Air Pollutant Emission Factors, volume I, chapter 7.1, figure 7.1-14b (S = 3): pressure in
- * kPa, computed from the equation as printed (459.6); molar mass of the vapor at 60 degF: table 7.1-2, 68, 66 and 62 g/mol
- * at RVP 7, 10 and 13 psi, straight between. Read in secondary copies, which agree.
- * Compositions, DVPE, 4:1 pressures and flammable limits: worked out in another language for this project, fractions
- * rounded to four digits. */
+ * AP-42: US EPA, Compilation of Air Pollutant Emission Factors, volume I, chapter 7.1, figure 7.1-14b (S = 3): pressure
+ * in kPa, computed from the equation as printed (459.6); molar mass of the vapor at 60 degF: table 7.1-2, 68, 66 and 62
+ * g/mol at RVP 7, 10 and 13 psi, straight between. Read in secondary copies, which agree. Compositions, DVPE, 4:1
+ * pressures and flammable limits: worked out in another language for this project, fractions rounded to four digits. */
 #include "property/volatility.h"
 
 #include "support/fuels.h"
@@ -130,7 +129,8 @@ static void definitions_as_computed_elsewhere(void **unused)
     }
 }
 
-/* The same definition from the constants alone, coded anew: Rachford and Rice by halving, inside halving for the volume. */
+/* The same definition from the constants alone, coded anew: Rachford and Rice by halving, inside halving for the
+ * volume. */
 static const double antoine[7][3] = {
     {4.00272, 947.54, -24.28},   {3.93266, 935.773, -34.361}, {3.92023, 1022.88, -39.69},  {4.00139, 1170.875, -48.833},
     {3.93646, 1257.85, -52.383}, {4.05043, 1327.62, -55.525}, {4.09789, 1458.706, -61.109}};
@@ -211,7 +211,7 @@ static void another_flash_agrees(void **unused)
     }
 }
 
-/* ---- files -------------------------------------------------------------------------------------------------------- */
+/* ---- files ----------------------------------------------------------------------------------------------------- */
 
 /* Percent of each of the eight components in a file's one line "components: {...}", by hand. */
 static void file_shares(const char *name, double *percent)
@@ -261,7 +261,8 @@ static void files_hold_the_ready_gasolines(void **unused)
     }
 }
 
-/* "aged" is the certification gasoline after a twentieth of its mass has gone, at 25 degC. Its file has three decimals, and sums to 100. */
+/* "aged" is the certification gasoline after a twentieth of its mass has gone, at 25 degC. Its file has three decimals,
+ * and sums to 100. */
 static void aged_is_weathered(void **unused)
 {
     (void)unused;

@@ -43,8 +43,8 @@ void strip_trace(struct frame *frame, const struct strip *strip, const struct st
                  double present, enum trace_style style);
 void strip_area(struct frame *frame, const struct strip *strip, const struct strip_data *data, double until,
                 double present);
-/* A dashed line at a limit, named at its right end. */
-void strip_limit(struct frame *frame, const struct strip *strip, double si, const char *name);
+/* A dashed line at a limit, named at its right end, or before `now` (s) where that would cut the name. */
+void strip_limit(struct frame *frame, const struct strip *strip, double si, const char *name, double now);
 /* What a channel is called beside its strip: "Tank pressure". */
 const char *channel_words(const struct ullage_model *model, int channel, bool brief, char *room, int size);
 

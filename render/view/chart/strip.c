@@ -279,7 +279,7 @@ void strip_area(struct frame *frame, const struct strip *strip, const struct str
     free(columns);
 }
 
-void strip_limit(struct frame *frame, const struct strip *strip, double si, const char *name)
+void strip_limit(struct frame *frame, const struct strip *strip, double si, const char *name, double now)
 {
     const struct text_style style = {22.0, 500, COLOUR_INK, 1.0};
     const double y = strip_y(strip, si);
@@ -288,7 +288,9 @@ void strip_limit(struct frame *frame, const struct strip *strip, double si, cons
     frame_line(frame, strip->x1, y);
     frame_stroke_dashed(frame, COLOUR_INK, 2.0, 10.0, 6.0);
     const bool above = y - strip->y0 > 1.1 * frame_text_size(frame, style.size);
-    frame_text(frame, strip->x1 - 4.0, above ? y - 8.0 : y + 6.0 + 0.76 * frame_text_size(frame, style.size), style, name);
+    const double right = strip->x1 - 4.0, cut = strip_x(strip, now);
+    const bool meets = cut < right + 4.0 && cut > right - frame_text_width(frame, style, name) - 8.0;
+    frame_text(frame, meets ? cut - 8.0 : right, above ? y - 8.0 : y + 6.0 + 0.76 * frame_text_size(frame, style.size), style, name);
 }
 
 /* ---- words --------------------------------------------------------------------------------------------------------- */

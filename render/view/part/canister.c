@@ -51,7 +51,7 @@ static void canister_front(struct frame *frame, const struct scene *scene, const
 
 const struct drawn canister_drawn = {
     .type = "canister",
-    .extent = {-132.0, -80.0, 132.0, 80.0},
+    .extent = {-126.0, -80.0, 126.0, 80.0},
     .port = canister_port,
     .slot = {SLOT_ABOVE, SLOT_BELOW, SLOT_RIGHT, SLOTS},
     .still = canister_still,

@@ -6,7 +6,7 @@
 #include "view/part/part.h"
 
 #define NECK_HALF 20.0
-#define ASIDE 56.0 /* u it moves aside until the mouth is free */
+#define CAP_HALF 36.0 /* its edge stands where the free part of the mouth begins */
 #define OFF_FROM 0.995
 #define ON_BELOW 0.00005
 #define TETHER_X (-58.0) /* where it hangs when it is off */
@@ -24,7 +24,7 @@ static bool cap_port(const struct plate_body *body, const char *key, const char 
 static void cap_form(struct frame *frame, double x, double y)
 {
     frame_path(frame);
-    frame_rounded(frame, x - 36.0, y - 14.0, 72.0, 22.0, 3.0);
+    frame_rounded(frame, x - CAP_HALF, y - 14.0, 2.0 * CAP_HALF, 22.0, 3.0);
     frame_rounded(frame, x - 22.0, y - 32.0, 44.0, 20.0, 3.0);
     frame_fill(frame, COLOUR_INK);
 }
@@ -76,7 +76,8 @@ static void cap_front(struct frame *frame, const struct scene *scene, const stru
     if (opening > OFF_FROM)
         cap_hung(frame);
     else
-        cap_form(frame, opening < ON_BELOW ? 0.0 : -8.0 - ASIDE * sqrt(opening), opening < ON_BELOW ? 0.0 : -3.0);
+        cap_form(frame, opening < ON_BELOW ? 0.0 : -CAP_HALF + NECK_HALF - 2.0 * NECK_HALF * opening,
+                 opening < ON_BELOW ? 0.0 : -3.0);
     frame_home(frame);
     scene_words(frame, body, cap_words(opening, words, sizeof words));
     frame_spot(frame, SPOT_GRIP, body->part, box_grown(body->box, 4.0), 0.0, 1.0);

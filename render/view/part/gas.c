@@ -27,7 +27,7 @@ static const char *gas_words(const struct scene *scene, int part, bool brief, ch
     room[0] = '\0';
     words_add(room, size, "smoke", mix.smoke);
     words_add(room, size, mostly_carbon ? "carbon dioxide" : "nitrogen", mix.clean);
-    const double temperature = scene_value(scene, part, TEMPERATURE);
+    const double temperature = scene_told(scene, part, TEMPERATURE);
     const size_t used = strlen(room);
     if (isfinite(temperature) && !(brief && used))
         snprintf(room + used, (size_t)size - used, "%s%s", used ? "   " : "",
@@ -50,7 +50,7 @@ void gas_figures(struct frame *frame, const struct scene *scene, int part, doubl
     struct text_style second = {SECOND_SIZE, 500, COLOUR_INK, 0.0};
     const double baseline = y + 0.76 * frame_text_size(frame, size);
     const double room = space->box.x1 - x - 12.0;
-    scene_text(scene, scene_value(scene, part, GAUGE), ULLAGE_PRESSURE, text, sizeof text);
+    scene_text(scene, scene_told(scene, part, GAUGE), ULLAGE_PRESSURE, text, sizeof text);
     while (hero.size > frame->least_text && frame_text_width(frame, hero, text) > room)
         hero.size -= 1.0;
     keep_clear(space, frame_text_box(frame, x, baseline, hero, text));

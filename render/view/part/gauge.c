@@ -23,7 +23,7 @@ static void gauge_still(struct frame *frame, const struct scene *scene, const st
 static void gauge_front(struct frame *frame, const struct scene *scene, const struct plate_body *body)
 {
     char text[48];
-    const double gauge = scene_value(scene, body->part, GAUGE), flow = scene_value(scene, body->part, STANDARD_FLOW);
+    const double gauge = scene_told(scene, body->part, GAUGE), flow = scene_told(scene, body->part, STANDARD_FLOW);
     if (isfinite(gauge))
         scene_text(scene, gauge, ULLAGE_PRESSURE, text, sizeof text);
     else

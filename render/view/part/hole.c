@@ -19,7 +19,7 @@ static double opening_of(const struct scene *scene, int part)
 static const char *hole_words(const struct scene *scene, int part, bool brief, char *room, int size)
 {
     char diameter[40] = "", flow[40];
-    const double d = scene_value(scene, part, DIAMETER), q = fabs(scene_flow(scene, part));
+    const double d = scene_told(scene, part, DIAMETER), q = fabs(scene_told_flow(scene, part));
     const char *shape = ullage_model_word(scene->model, part, "shape");
     const bool flows = opening_of(scene, part) >= OPEN_FROM && q >= TOLD_FROM;
     if (isfinite(d) && d > 0.0 && (!shape || !strcmp(shape, "round")) && !(brief && flows))

@@ -37,7 +37,7 @@ static void manifold_gas(struct frame *frame, const struct scene *scene, const s
 static void manifold_front(struct frame *frame, const struct scene *scene, const struct plate_body *body)
 {
     char text[48];
-    const double gauge = scene_value(scene, body->part, GAUGE);
+    const double gauge = scene_told(scene, body->part, GAUGE);
     frame_at(frame, body->x, body->y, 0, false);
     for (int k = 0; k < RUNNERS; k++) /* where the runners go on */
         frame_rule(frame, -64.0 + 44.0 * k, 70.0, -24.0 + 44.0 * k, 70.0, COLOUR_INK, 4.0);

@@ -42,8 +42,8 @@ static const char *gas_name(const struct scene *scene, int part, char *room, int
 /* What the meter shows, or what flows where there is none. */
 static double shown_flow(const struct scene *scene, const struct plate_body *body)
 {
-    const double read = scene_value(scene, body->meter, STANDARD_FLOW);
-    return isfinite(read) ? read : scene_flow(scene, body->part);
+    const double read = scene_told(scene, body->meter, STANDARD_FLOW);
+    return isfinite(read) ? read : scene_told_flow(scene, body->part);
 }
 
 static void supply_texts(struct frame *frame, const struct scene *scene, const struct plate_body *body)

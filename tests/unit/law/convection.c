@@ -112,7 +112,7 @@ static void heat_is_monotone(void **unused)
     const struct convective fluids[] = {air(), fuel()};
     for (int l = 0; l < LAWS; l++)
         for (int f = 0; f < 2; f++) {
-            double before = -INFINITY;
+            double before = -(double)INFINITY;
             for (double d = -20.0; d <= 20.0; d += 0.005) {
                 const double heat = laws[l](&fluids[f], d).value * d;
                 assert_true(heat > before);

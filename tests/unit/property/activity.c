@@ -60,8 +60,8 @@ static void slopes_of_the_divided_model(void **unused)
     slopes_of(activity_divided);
 }
 
-/* sum_j n_j d ln g_i/d n_j = 0 and d ln g_i/d n_j = d ln g_j/d n_i: to the rounding of some twenty terms, each of the size
- * of the largest in its sum. */
+/* sum_j n_j d ln g_i/d n_j = 0 and d ln g_i/d n_j = d ln g_j/d n_i: to the rounding of some twenty terms, each of the
+ * size of the largest in its sum. */
 static void gibbs_and_duhem(void **unused)
 {
     (void)unused;

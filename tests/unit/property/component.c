@@ -126,6 +126,7 @@ static void table_is_whole(void **unused)
         assert_true(0.0 < of->flammable_low && of->flammable_low < of->flammable_high && of->flammable_high < 1.0);
         assert_true(of->heat_capacity > of->gas.heat_capacity && of->gas.heat_capacity > 4.0 * 8.3145);
         assert_true(of->antoine_low < of->antoine_high);
+        assert_true(component_range(of).low < 240.0 && component_range(of).high > 330.0);
         for (double t = 220.0; t < 400.0; t += 20.0) {
             double viscosity;
             double slope;

@@ -44,6 +44,20 @@ static void pressures_have_their_slopes(void **unused)
     }
 }
 
+static void values_alone_are_the_same_bits(void **unused)
+{
+    (void)unused;
+    const struct liquid liquid = fuel_liquid(8, fuel_eight);
+    double value[8];
+    struct pressures at;
+    liquid_pressures(&liquid, e10, 299.0, &at);
+    liquid_pressure_values(&liquid, e10, 299.0, value);
+    for (int k = 0; k < 8; k++)
+        assert_true(value[k] == at.value[k]);
+    liquid_pressure_values(&liquid, (const double[8]){0}, 299.0, value);
+    assert_true(value[0] == 0.0 && value[7] == 0.0);
+}
+
 /* A trace that round-off has made negative has a negative pressure and the slope of one that is there. */
 static void a_trace_passes_through_nothing_straight(void **unused)
 {
@@ -104,8 +118,28 @@ static void volume_and_energy_have_their_slopes(void **unused)
     }
 }
 
-/* From a vessel just larger than the liquid to one that holds hardly any: what is gone is vapor at the pressures of what
- * is left. */
+/* One more mol adds what it should; without ethanol mixing costs nothing. */
+static void mixing_heat_has_its_slopes(void **unused)
+{
+    (void)unused;
+    const struct liquid liquid = fuel_liquid(8, fuel_eight);
+    double by[8];
+    (void)liquid_mixing_heat(&liquid, e10, by);
+    for (int k = 0; k < 8; k++) {
+        double there[8];
+        const double h = 1e-4 * e10[k];
+        memcpy(there, e10, sizeof there);
+        there[k] = e10[k] + h;
+        const double more = liquid_mixing_heat(&liquid, there, NULL);
+        there[k] = e10[k] - h;
+        assert_near_share(fuel_eight[k], by[k], (more - liquid_mixing_heat(&liquid, there, NULL)) / (2.0 * h), 1e-6);
+    }
+    const double dry[8] = {1, 2, 3, 4, 5, 6, 7, 0};
+    assert_true(liquid_mixing_heat(&liquid, dry, NULL) == 0.0);
+}
+
+/* From a vessel just larger than the liquid to one that holds hardly any: what is gone is vapor at the pressures of
+ * what is left. */
 static void flash_is_at_rest(void **unused)
 {
     (void)unused;
@@ -130,10 +164,12 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(pressures_have_their_slopes),
+        cmocka_unit_test(values_alone_are_the_same_bits),
         cmocka_unit_test(a_trace_passes_through_nothing_straight),
         cmocka_unit_test(a_liquid_dries_up),
         cmocka_unit_test(boiling_is_the_inverse),
         cmocka_unit_test(volume_and_energy_have_their_slopes),
+        cmocka_unit_test(mixing_heat_has_its_slopes),
         cmocka_unit_test(flash_is_at_rest),
     };
     return cmocka_run_group_tests(tests, NULL, NULL) != 0;
