@@ -84,13 +84,17 @@ static double tick_for(double whole)
     return 86400.0 * ceil(whole / (86400.0 * TICKS_MOST));
 }
 
+double clock_whole(double end, double *tick)
+{
+    const double whole = end > 0.0 ? end : FALLBACK;
+    *tick = tick_for(whole);
+    return *tick * ceil(whole / *tick - 1e-9);
+}
+
 double plan_whole(const struct plan *plan, const struct snapshot *snapshot, double *tick)
 {
     struct step_span ahead[AHEAD_MOST];
     const int count = plan_ahead(plan, snapshot, ahead, AHEAD_MOST);
-    double whole = fmax(snapshot->latest, count ? ahead[count - 1].to : snapshot->time);
-    if (whole <= 0.0)
-        whole = plan->end > 0.0 ? plan->end : FALLBACK;
-    *tick = tick_for(whole);
-    return *tick * ceil(whole / *tick - 1e-9);
+    const double whole = fmax(snapshot->latest, count ? ahead[count - 1].to : snapshot->time);
+    return clock_whole(whole > 0.0 ? whole : plan->end, tick);
 }

@@ -20,4 +20,7 @@ int plan_ahead(const struct plan *plan, const struct snapshot *snapshot, struct 
 /* s: where the clock's axis ends. */
 double plan_whole(const struct plan *plan, const struct snapshot *snapshot, double *tick);
 
+/* s: a round end of an axis that holds `end`, and the step of its ticks. */
+double clock_whole(double end, double *tick);
+
 #endif

@@ -55,7 +55,7 @@ static const struct {
 
 enum { FORMS = sizeof forms / sizeof forms[0] };
 
-static void form_checked(struct reader *reader, struct node *tree, const char *path)
+void form_checked(struct reader *reader, struct node *tree, const char *path)
 {
     const char *form[FORMS];
     for (int i = 0; i < FORMS; i++)

@@ -14,4 +14,7 @@ void scenario_tree_read(struct reader *reader, struct node *tree, const char *pa
 void system_read(struct reader *reader, const struct trees *trees);
 void procedure_read(struct reader *reader, const struct trees *trees);
 
+/* Any of them, by what it says it is, as far as it can be checked alone: a scenario with its model. */
+void form_checked(struct reader *reader, struct node *tree, const char *path);
+
 #endif

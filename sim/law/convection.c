@@ -8,10 +8,10 @@
  *   settled, open:  Nu = 0.52 Ra^(1/5)                                                             [RADZIEMSKA2001]
  *   settled, closed: conduction. Warm fluid over cold does not stir itself.
  *
- * Ra^(1/6) rises upright from zero, so the difference of temperature d is taken as sqrt(d^2 + W^2), W = 0.05 K: 0.02 % of
- * a coefficient at 1 K, and a finite slope at rest. A level surface is settled for d <= 0; above, overturning takes the
- * share d^2/(d^2 + W^2), 0.25 % short of all at 1 K. Heat so rises with d everywhere: a share that reached under zero
- * would let it fall there. */
+ * Ra^(1/6) rises upright from zero, so the difference of temperature d is taken as sqrt(d^2 + W^2), W = 0.05 K: 0.02 %
+ * of a coefficient at 1 K, and a finite slope at rest. A level surface is settled for d <= 0; above, overturning takes
+ * the share d^2/(d^2 + W^2), 0.25 % short of all at 1 K. Heat so rises with d everywhere: a share that reached under
+ * zero would let it fall there. */
 #include "law/convection.h"
 
 #include <assert.h>

@@ -4,17 +4,17 @@
  *   K_i = reach C D_i,   D_i = sum_{j != i} x_j / sum_{j != i} (x_j / D_ij)
  *
  * Each gas diffuses through the mixture of all others [BLANC1908, WILKE1950B]; what is left over of moles, S, is given
- * back in proportion to the shares, so that moles cross in equal numbers and pressure is not touched [HIRSCHFELDER1949].
- * Two gases: D_1 = D_2 and S = 0, Fick's law to the last bit at any share. More: within a few percent of the
- * Stefan-Maxwell equations, without solving them. A small share is added to each x in D_i, which has no meaning else
- * where a gas is alone.
+ * back in proportion to the shares, so that moles cross in equal numbers and pressure is not touched
+ * [HIRSCHFELDER1949]. Two gases: D_1 = D_2 and S = 0, Fick's law to the last bit at any share. More: within a few
+ * percent of the Stefan-Maxwell equations, without solving them. A small share is added to each x in D_i, which has no
+ * meaning else where a gas is alone.
  *
  * Moles and energy. J is booked with both signs from one variable, so each gas is conserved; sum J = 0 up to round-off.
  * Enthalpy is to go along as T_mean sum J_i cp_i. In a rigid place of that temperature dE = sum J_i cp_i T and
- * sum J_i cv_i T = dE - R T sum J_i, so its temperature and pressure stay as they are: gases change places, nothing else.
+ * sum J_i cv_i T = dE - R T sum J_i, so its temperature and pressure stay as they are: gases change places.
  *
- * A vapor over a liquid drives the air before it as well (Stefan's flow): that part is a stream, and comes by itself from
- * the pressure that evaporation builds up.
+ * A vapor over a liquid drives the air before it as well (Stefan's flow): that part is a stream, and comes by itself
+ * from the pressure that evaporation builds up.
  *
  * Beside a stream F that carries the shares upstream, K becomes B(|F|/K) K with B(P) = P/(e^P - 1). With it, F x_up + J
  * is the exact flux of steady diffusion and flow between two points, in place of upstream weighting, which would add

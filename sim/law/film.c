@@ -1,23 +1,23 @@
 /* sim/law/film.c  A vapor leaves a surface by diffusing through a film of gas that does not; above its bubble point the
  * liquid boils.
  *
- * One vapor through a still gas (Stefan):  N = k C ln(i/i*),  i = p - p_v and i* = p - p_v* the pressures of the gas that
- * stays, in the bulk and at the surface. With the log mean L = (i - i*)/ln(i/i*) this is k/(R T) (p* i - p i*)/L, and for
- * several vapors, i = p - sum p_k,
+ * One vapor through a still gas (Stefan):  N = k C ln(i/i*),  i = p - p_v and i* = p - p_v* the pressures of the gas
+ * that stays, in the bulk and at the surface. With the log mean L = (i - i*)/ln(i/i*) this is k/(R T) (p* i - p i*)/L,
+ * and for several vapors, i = p - sum p_k,
  *
  *   N_k = k_k A/(R T) (p*_k i - p_k i*) / L,                                                              [BIRD2002]
  *
- * the exact answer for equal k. It turns its sign with the sides (condensation is the same law), is zero in equilibrium,
- * and carries a vapor along that the stream drags. k_k goes with a power of the diffusivity.
+ * the exact answer for equal k. It turns its sign with the sides (condensation is the same law), is zero in
+ * equilibrium, and carries a vapor along that the stream drags. k_k goes with a power of the diffusivity.
  *
  * Near and above the bubble point. i* runs through zero, where ln(i/i*) has no end. So i and i* are replaced by
  *   h(i) = (i + sqrt(i^2 + 4 J^2))/2,   J = 50 Pa,
- * smooth, positive, i within (J/i)^2; J where i = 0. The film then passes a few times k C at the bubble point, grows like
- * a logarithm past it, and is finite also where gas and liquid are all vapor (L = J: N = k (p* - p)/(R T)).
+ * smooth, positive, i within (J/i)^2; J where i = 0. The film then passes a few times k C at the bubble point, grows
+ * like a logarithm past it, and is finite also where gas and liquid are all vapor (L = J: N = k (p* - p)/(R T)).
  * What boils comes beside it, with z = sum p*_k - p, at the liquid's own vapor:
  *   N_k = boiling A B(z) p*_k / sum p*,   B = 0 for z < 0, z^2/(2 w) to w = 100 Pa, z - w/2 above.
- * All of it has continuous slopes. The conductance is stiff: the liquid stands so little above its bubble point that heat
- * decides the rate. 1e-4 mol/m2/s/Pa is 1/300 of what kinetic theory would let pass, and near what pool boiling at
+ * All of it has continuous slopes. The conductance is stiff: the liquid stands so little above its bubble point that
+ * heat decides the rate. 1e-4 mol/m2/s/Pa is 1/300 of what kinetic theory would let pass, and near what pool boiling at
  * its most, some 10 mol/m2/s at 20 K or 1e5 Pa too much, comes to [memory]; 0.1 kW on 0.3 m2 needs 0.1 K. */
 #include "law/film.h"
 

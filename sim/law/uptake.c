@@ -1,8 +1,8 @@
 /* sim/law/uptake.c  Linear driving force: d amount_i/dt = k_i (mass q_i(p, T) - amount_i).
  *
- * What enters the grains is proportional to how far their mean loading is from equilibrium with the gas around them. For
- * diffusion into a ball this is the long-time solution of Fick's law, with k = 15 D/radius^2 [GLUECKAUF1955]. Heat of
- * adsorption is no term here: it is part of the energy that a mole has once it is adsorbed (carbon.c).
+ * What enters the grains is proportional to how far their mean loading is from equilibrium with the gas around them.
+ * For diffusion into a ball this is the long-time solution of Fick's law, with k = 15 D/radius^2 [GLUECKAUF1955]. Heat
+ * of adsorption is no term here: it is part of the energy that a mole has once it is adsorbed (carbon.c).
  * k q has the slope k m b, which is thousands of times k for heavy vapors: stiff, so the slope has to be exact. */
 #include "law/uptake.h"
 

@@ -15,9 +15,9 @@
  * large b is. Above zero nothing is changed.
  *
  * Data: table of gases. Fits of n-butane and propane to [PAN1998], of toluene and benzene to [LILLO2006], of carbon
- * dioxide and nitrogen to [ADSORPTION2014] and [BAZAN2008], worked out for this project; misfits and the measured points
- * are in tests/outside/isotherms.c. Below 1 kPa of butane the curve is extrapolated: bleed of some hundred ppm is known
- * to a factor of 2 to 5 only. */
+ * dioxide and nitrogen to [ADSORPTION2014] and [BAZAN2008], worked out for this project; misfits and the measured
+ * points are in tests/outside/isotherms.c. Below 1 kPa of butane the curve is extrapolated: bleed of some hundred ppm
+ * is known to a factor of 2 to 5 only. */
 #include "property/carbon.h"
 
 #include <assert.h>
@@ -90,7 +90,7 @@ struct adsorbate adsorbate_alike(const char *name, double likeness, double vapor
     return made;
 }
 
-/* ---- carbons ------------------------------------------------------------------------------------------------------ */
+/* ---- carbons ----------------------------------------------------------------------------------------------------- */
 
 /* Wood-based pellets of 2 mm as canisters hold them. Sites: fits worked out for this project to the papers named. Bed:
  * common figures from memory (300 kg/m3 of 280..350, void 0.33..0.45, gas with the pores 0.75..0.85, dry heat capacity
@@ -151,7 +151,7 @@ struct sorbent sorbent_create(const struct carbon *carbon, struct carbon_grade g
     return sorbent;
 }
 
-/* ---- equilibrium -------------------------------------------------------------------------------------------------- */
+/* ---- equilibrium ------------------------------------------------------------------------------------------------- */
 
 /* x and how it answers to ln b and to p, for every gas on every site; and D. */
 struct filling {

@@ -1,5 +1,5 @@
-/* tests/outside/bed_fronts.c  The closed forms of support/bed_forms.h against values worked out apart: quadratures in 30
- * digits, Laplace inversions in 60, cell models. They are what a bed of cells is then held against.
+/* tests/outside/bed_fronts.c  The closed forms of support/bed_forms.h against values worked out apart: quadratures in
+ * 30 digits, Laplace inversions in 60, cell models. They are what a bed of cells is then held against.
  *
  * Values are printed with nine digits: half of the last is 5e-9 at most, which is what is allowed unless said. */
 #include "property/carbon.h"
@@ -83,7 +83,8 @@ static void a_purge_spreads(void **unused)
                           bed_purge_profile[i].gas, PRINTED);
 }
 
-/* Butane at 298.15 K on the stock carbon: constants of the fit, written out again. mol/kg against its share of 1 atm. */
+/* Butane at 298.15 K on the stock carbon: constants of the fit, written out again. mol/kg against its share of 1
+ * atm. */
 static void butane(double share, double *loading, double *slope)
 {
     static const double capacity[] = {1.346, 2.982, 7.907}, affinity[] = {1.540, 0.1128, 0.004017}; /* 1/kPa */

@@ -26,8 +26,8 @@ static void duct(void **unused)
     (void)unused;
     const struct convective air = fluid(0.0033, 16.2e-6, 22.9e-6, 26.5e-3);
     assert_near_share("top", convection_plate(&air, 0.375, 30.0).value, 5.47, 0.01); /* the joint adds 0.6 % */
-    /* Sides: there by the authors' other relation, for laminar flow alone, which lies 13 % under the one for all flows at
-     * this Ra of 7e7. Either is said to hold within 10 to 15 %. */
+    /* Sides: there by the authors' other relation, for laminar flow alone, which lies 13 % under the one for all flows
+     * at this Ra of 7e7. Either is said to hold within 10 to 15 %. */
     assert_near_share("side", convection_wall(&air, 0.30, 30.0).value, 4.23, 0.15);
 }
 
@@ -41,8 +41,8 @@ static void steam_pipe(void **unused)
     assert_near_share("W/m2/K", convection_cylinder(&air, 0.1, 142.0).value, 7.29, 0.01);
 }
 
-/* A level surface whose fluid is settled, against the older relation 0.27 Ra^(1/4) (McAdams 1954, from memory): within 10 %
- * from Ra 1e5 to 3e6, where both hold and neither has drifted off. */
+/* A level surface whose fluid is settled, against the older relation 0.27 Ra^(1/4) (McAdams 1954, from memory): within
+ * 10 % from Ra 1e5 to 3e6, where both hold and neither has drifted off. */
 static void settled_plate(void **unused)
 {
     (void)unused;

@@ -55,7 +55,8 @@ static void relation_is_as_worked_out(void **unused)
         assert_near_share(apart[i].a, diffusivity(apart[i].a, apart[i].b, apart[i].temperature), apart[i].value, 7e-5);
 }
 
-/* Measured. Fuller's relation is said to hold within 5 to 10 %; ethanol in carbon dioxide (+24 %) is known to be off. */
+/* Measured. Fuller's relation is said to hold within 5 to 10 %; ethanol in carbon dioxide (+24 %) is known to be
+ * off. */
 static const struct {
     const char *a, *b;
     double temperature, value, share;
@@ -81,7 +82,7 @@ static void relation_is_near_measurement(void **unused)
                           measured[i].value, measured[i].share);
 }
 
-/* ---- columns at rest ---------------------------------------------------------------------------------------------- */
+/* ---- columns at rest --------------------------------------------------------------------------------------------- */
 
 enum { CELLS = 40 };
 
@@ -93,8 +94,8 @@ static struct diffusers butane_in_air(void)
 }
 
 /* Vapor through still air (Stefan's tube): N = C D/L ln((1 - y_L)/(1 - y_0)). 40 cells in a row, each passing N, air
- * standing: the butane crossing between two cells is the stream N times the share upstream, and diffusion beside it, which
- * has to leave nothing of the air's. The law is exact between two points, so N comes out to round-off. */
+ * standing: the butane crossing between two cells is the stream N times the share upstream, and diffusion beside it,
+ * which has to leave nothing of the air's. The law is exact between two points, so N comes out to round-off. */
 static double stefan_shooting(double flow, double reach, double start)
 {
     const struct diffusers gases = butane_in_air();

@@ -4,8 +4,8 @@
 #include "support/bed_values.h"
 #include "support/near.h"
 
-/* A film as thick as a tube is long, transfer D/L: Stefan's flux, values worked out apart (bed_values.h). The joint moves
- * pressures of gas that stays by (50 Pa/i)^2, 1e-6 here. */
+/* A film as thick as a tube is long, transfer D/L: Stefan's flux, values worked out apart (bed_values.h). The joint
+ * moves pressures of gas that stays by (50 Pa/i)^2, 1e-6 here. */
 static void a_thick_film_is_a_tube(void **unused)
 {
     (void)unused;
@@ -50,9 +50,10 @@ static double pool_temperature(double heat)
     return 0.5 * (low + high);
 }
 
-/* A heated pool boils off heat/Hvap, and stays at its boiling point while it does: 309.21 K (CRC Handbook). Little heat the
- * film carries, between 290 K, where the pool is in equilibrium with the half atmosphere of vapor over it, and boiling. 10 kW
- * is far over what a tank sees, 33 kW/m2: by boiling alone 13 kPa over the bubble point, at 3.3 kPa/K 4 K. */
+/* A heated pool boils off heat/Hvap, and stays at its boiling point while it does: 309.21 K (CRC Handbook). Little heat
+ * the film carries, between 290 K, where the pool is in equilibrium with the half atmosphere of vapor over it, and
+ * boiling. 10 kW is far over what a tank sees, 33 kW/m2: by boiling alone 13 kPa over the bubble point, at 3.3 kPa/K
+ * 4 K. */
 static void a_pool_boils_at_its_boiling_point(void **unused)
 {
     (void)unused;
@@ -75,8 +76,8 @@ static void a_pool_boils_at_its_boiling_point(void **unused)
 }
 
 /* Vapors that hardly touch each other leave by pressure times a power of diffusivity: what an open dish shows. Ethanol
- * beside n-pentane at the same small pressure: (1.2253/0.84574)^n with diffusivities in air by Fuller's relation, n = 2/3
- * and 1, as worked out by hand: 1.2803 and 1.4488. */
+ * beside n-pentane at the same small pressure: (1.2253/0.84574)^n with diffusivities in air by Fuller's relation, n =
+ * 2/3 and 1, as worked out by hand: 1.2803 and 1.4488. */
 static void the_quick_leave_first(void **unused)
 {
     (void)unused;

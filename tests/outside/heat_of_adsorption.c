@@ -1,9 +1,9 @@
 /* tests/outside/heat_of_adsorption.c  The heat of adsorption, straight from measured isotherms, without the model.
  *
- * Where a loading is reached at several temperatures: heat = -R d ln p/d(1/T), by a straight line through the points. ln p
- * at a loading is read between two measured points, straight in ln p against ln q. Butane and propane: sets B and P of
- * isotherms.h; temperatures to whole kelvin and 1 % of digitising leave +-3 kJ/mol at one loading, +-1.5 where six even
- * isotherms run side by side. */
+ * Where a loading is reached at several temperatures: heat = -R d ln p/d(1/T), by a straight line through the points.
+ * ln p at a loading is read between two measured points, straight in ln p against ln q. Butane and propane: sets B and
+ * P of isotherms.h; temperatures to whole kelvin and 1 % of digitising leave +-3 kJ/mol at one loading, +-1.5 where six
+ * even isotherms run side by side. */
 #include "outside/isotherms.h"
 #include "property/carbon.h"
 #include "support/near.h"
@@ -93,8 +93,8 @@ static void propane(void **unused)
     assert_near("propane", heat_of("propane"), 25.3, 1.5);
 }
 
-/* What is usually quoted for these vapors on carbon, from memory: shown beside, not judged. The measured isotherms lie at
- * the low end of it; heat is an input for that reason. */
+/* What is usually quoted for these vapors on carbon, from memory: shown beside, not judged. The measured isotherms lie
+ * at the low end of it; heat is an input for that reason. */
 static void usual_quotes_are_shown(void **unused)
 {
     (void)unused;

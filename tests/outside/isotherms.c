@@ -1,8 +1,8 @@
 /* tests/outside/isotherms.c  The isotherm against measured points, those it was fitted to and those it was not, and
  * against figures of the same model worked out apart from this program.
  *
- * "Apart": evaluated with scipy from the equations and the printed constants, slopes by central differences, enthalpy by
- * the slope of the potential. */
+ * "Apart": evaluated with scipy from the equations and the printed constants, slopes by central differences, enthalpy
+ * by the slope of the potential. */
 #include "outside/isotherms.h"
 
 #include "property/carbon.h"
@@ -29,7 +29,7 @@ static double loading_alone(const char *carbon, const char *gas, double temperat
     return value;
 }
 
-/* ---- measured points ---------------------------------------------------------------------------------------------- */
+/* ---- measured points --------------------------------------------------------------------------------------------- */
 
 static const struct isotherm *isotherm_named(const char *name)
 {
@@ -87,8 +87,8 @@ static void isotherm_errors(const struct isotherm *set, const char *carbon, doub
     }
 }
 
-/* As found, to the digit printed: so no worse than that either. Two of the worst points were cut, not rounded, hence one
- * digit and not half of it there. */
+/* As found, to the digit printed: so no worse than that either. The worst of T9, 7.97, was cut and not
+ * rounded, hence a whole digit there and not half of one. */
 static void misfits_are_what_was_found(void **unused)
 {
     (void)unused;
@@ -123,9 +123,9 @@ static void every_set_is_shown(void **unused)
     }
 }
 
-/* Measured mixture, 200 ppm each at 298 K on the carbon of sets T9, T16 (Lillo-Rodenas, table 4): 2.138 mol/kg of toluene
- * beside 0.282 of benzene. The model, to which no mixture was fitted, has 1.849 and 0.388 [apart]; against measurement
- * 15 % and 40 %, where benzene alone would have been 330 % too much. */
+/* Measured mixture, 200 ppm each at 298 K on the carbon of sets T9, T16 (Lillo-Rodenas, table 4): 2.138 mol/kg of
+ * toluene beside 0.282 of benzene. The model, to which no mixture was fitted, has 1.849 and 0.388 [apart]; against
+ * measurement 15 % and 40 %, where benzene alone would have been 330 % too much. */
 static void toluene_displaces_benzene(void **unused)
 {
     (void)unused;
@@ -140,7 +140,7 @@ static void toluene_displaces_benzene(void **unused)
     assert_true(loading_alone("stock", "benzene", 298.0, 0.020319) > 3.0 * value[1]);
 }
 
-/* ---- figures worked out apart -------------------------------------------------------------------------------------- */
+/* ---- figures worked out apart ------------------------------------------------------------------------------------ */
 
 /* mol/kg at kPa; half of the last of nine digits is 5e-9 at most. */
 static const struct {
@@ -243,8 +243,8 @@ static void mixtures_are_near_ideal_solution_theory(void **unused)
     }
 }
 
-/* Clean carbon is a hidden gas volume, dq/dp R T, L/kg at 298.15 K [apart]: 4.1 with nitrogen or air in a slow test, 32 with
- * carbon dioxide at 1 atm, as secants from zero 4.2 and 47. Butane pushes nitrogen out. */
+/* Clean carbon is a hidden gas volume, dq/dp R T, L/kg at 298.15 K [apart]: 4.1 with nitrogen or air in a slow test, 32
+ * with carbon dioxide at 1 atm, as secants from zero 4.2 and 47. Butane pushes nitrogen out. */
 static void clean_carbon_hides_gas(void **unused)
 {
     (void)unused;

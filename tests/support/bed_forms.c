@@ -3,13 +3,13 @@
  * Bed, plug flow at constant pressure and temperature, e share of gas, r bulk density:
  *   e dc/dt + d(u c)/dz + r dq/dt = 0,   dq/dt = k (q* - q)  or  q = q*
  *
- *   linear       c/c0 = J(xi, tau), J(x, y) = 1 - integral_0^x exp(-y - s) I0(2 sqrt(y s)) ds   [Anzelius 1926, Thomas 1944]
+ *   linear       c/c0 = J(xi, tau), J(x, y) = 1 - integral_0^x exp(-y - s) I0(2 sqrt(y s)) ds [Anzelius 1926, Thomas 1944]
  *                = P(N_x <= N_y), N Poisson of mean x, y: taken up x times on the way, let go y times in the time
  *   cells        time in the gas of n cells has a gamma distribution; given it, the same two Poisson numbers
- *   pattern      k (t - t_st) = (r ln X - ln(1 - X))/(1 - r) - 1,  r = 1/(1 + b c0)               [Michaels 1952, Vermeulen]
- *   purge        c = (sqrt(r qs b/(u t/z - e)) - 1)/b                                         [De Vault 1943, Glueckauf]
+ *   pattern      k (t - t_st) = (r ln X - ln(1 - X))/(1 - r) - 1,  r = 1/(1 + b c0)             [Michaels 1952, Vermeulen]
+ *   purge        c = (sqrt(r qs b/(u t/z - e)) - 1)/b                                        [De Vault 1943, Glueckauf]
  *   much vapor   F(y) = e C + (1 - y) r dq/dy,  dG/dy = r (dq/dy) G/F,  G(0) = u C:  share y leaves at L F/G
- *   heat         pure heat wave u g/(e g + r cs), g the gas's heat capacity; jump conditions       [Pan and Basmadjian 1970]
+ *   heat         pure heat wave u g/(e g + r cs), g the gas's heat capacity; jump conditions  [Pan and Basmadjian 1970]
  *   tubes, slab, cylinder                                                        [Stefan 1871; Carslaw and Jaeger 1959]
  * Names from memory; every formula was derived again. */
 #include "support/bed_forms.h"
@@ -20,7 +20,7 @@
 
 const struct bed_case bed_of_the_tables = {0.2, 0.40, 300.0, 0.02};
 
-/* ---- linear ------------------------------------------------------------------------------------------------------- */
+/* ---- linear ------------------------------------------------------------------------------------------------------ */
 
 static double poisson(double mean, int k)
 {
@@ -50,8 +50,8 @@ double bed_linear_carbon(const struct bed_case *bed, double henry, double rate, 
     return clock < 0.0 ? 0.0 : 1.0 - bed_j(rate * clock, rate * bed->density * henry * place / bed->velocity);
 }
 
-/* Integral over the time g that a molecule is in the gas, gamma-distributed with mean gas*length/velocity; Simpson's rule
- * over ten times its spread. */
+/* Integral over the time g that a molecule is in the gas, gamma-distributed with mean gas*length/velocity; Simpson's
+ * rule over ten times its spread. */
 double bed_cells_gas(const struct bed_case *bed, double henry, double rate, int cells, double time)
 {
     enum { STEPS = 2000 };
@@ -71,7 +71,7 @@ double bed_cells_gas(const struct bed_case *bed, double henry, double rate, int 
     return sum * h / 3.0;
 }
 
-/* ---- fronts and purges in equilibrium ------------------------------------------------------------------------------ */
+/* ---- fronts and purges in equilibrium ---------------------------------------------------------------------------- */
 
 double bed_pattern_time(double b_feed, double gas)
 {
@@ -111,7 +111,7 @@ double bed_purge_heel(const struct bed_case *bed, const struct bed_langmuir *q, 
     return 1.0 - (flat + falling) / (bed->gas * q->feed + bed->density * q->most * q->b * q->feed / full);
 }
 
-/* ---- much vapor ---------------------------------------------------------------------------------------------------- */
+/* ---- much vapor -------------------------------------------------------------------------------------------------- */
 
 double bed_bulk_time(const struct bed_case *bed, const struct bed_vapor *vapor, double share)
 {
@@ -181,7 +181,7 @@ struct bed_purged bed_bulk_purge(const struct bed_case *bed, const struct bed_va
     return (struct bed_purged){time, now / (bulk_inventory(bed, vapor, from, &slope) * bed->length), faster};
 }
 
-/* ---- heat ---------------------------------------------------------------------------------------------------------- */
+/* ---- heat -------------------------------------------------------------------------------------------------------- */
 
 double bed_heat_time(const struct bed_case *bed, const struct bed_heat *heat)
 {
@@ -263,7 +263,7 @@ struct bed_hot bed_hot_front_of(const struct bed_case *bed, const struct bed_hea
                             .rear_last = bed_stoichiometric_time(bed, slow_wave(q, heat, cold, q->feed, cold))};
 }
 
-/* ---- tubes --------------------------------------------------------------------------------------------------------- */
+/* ---- tubes ------------------------------------------------------------------------------------------------------- */
 
 double tube_stefan_flux(double share)
 {
@@ -293,7 +293,7 @@ double tube_exit_flux(double fourier)
     return 2.0 * sum / sqrt(PI * fourier);
 }
 
-/* ---- cooling ------------------------------------------------------------------------------------------------------- */
+/* ---- cooling ----------------------------------------------------------------------------------------------------- */
 
 typedef double condition(double z, double biot);
 

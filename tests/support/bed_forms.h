@@ -11,8 +11,8 @@ struct bed_case {
 
 extern const struct bed_case bed_of_the_tables;
 
-/* Shares of the final value after a step at the inlet: gas c/c0 = bed_j(xi, tau), carbon q/q0 = 1 - bed_j(tau, xi), with
- * xi = k density K z/velocity and tau = k (t - gas z/velocity), for q = K c and rate k. */
+/* Shares of the final value after a step at the inlet: gas c/c0 = bed_j(xi, tau), carbon q/q0 = 1 - bed_j(tau, xi),
+ * with xi = k density K z/velocity and tau = k (t - gas z/velocity), for q = K c and rate k. */
 double bed_j(double x, double y);
 double bed_linear_gas(const struct bed_case *bed, double henry, double rate, double place, double time);
 double bed_linear_carbon(const struct bed_case *bed, double henry, double rate, double place, double time);
@@ -43,8 +43,8 @@ struct bed_vapor {
 double bed_bulk_time(const struct bed_case *bed, const struct bed_vapor *vapor, double share); /* stoichiometric */
 double bed_bulk_slowed(const struct bed_case *bed, const struct bed_vapor *vapor, double share);
 
-/* Clean purge of a bed at share `from`: when the share `share` leaves, what is then left of the first inventory, and how
- * much faster the gas leaves than it came in. */
+/* Clean purge of a bed at share `from`: when the share `share` leaves, what is then left of the first inventory, and
+ * how much faster the gas leaves than it came in. */
 struct bed_purged {
     double time, retained, faster;
 };

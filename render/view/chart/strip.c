@@ -62,18 +62,16 @@ static void linear_ticks(struct strip *strip, double low, double high)
         strip->tick[strip->ticks++] = fabs(tick) < 1e-6 * step ? 0.0 : tick;
 }
 
-/* Decades, or 1 and 3 of each where there are few. */
+/* Decades, from a whole one to a 1, 2 or 5. */
 static void log_ticks(struct strip *strip, double low, double high)
 {
     const double first = floor(log10(fmax(low, LOG_FLOOR)) + 1e-6);
-    const double last = fmax(ceil(log10(fmax(high, LOG_FLOOR)) - 1e-6), first + 1.0);
     strip->low = pow(10.0, first);
-    strip->high = pow(10.0, last);
-    strip->digit = strip->low;
+    strip->high = fmax(round_step(fmax(high, LOG_FLOOR)), 10.0 * strip->low);
     strip->ticks = 0;
-    const double stride = last - first > 3.5 ? 2.0 : 1.0;
-    for (double decade = first; decade <= last + 0.5 && strip->ticks < STRIP_TICKS; decade += stride)
-        strip->tick[strip->ticks++] = pow(10.0, decade);
+    const double decades = log10(strip->high / strip->low), stride = decades >= STRIP_TICKS ? 2.0 : 1.0;
+    for (double decade = 0.0; decade <= decades + 1e-6 && strip->ticks < STRIP_TICKS; decade += stride)
+        strip->tick[strip->ticks++] = strip->low * pow(10.0, decade);
 }
 
 /* Holes: from 0.1 to 3 mm, as the ruler has them. */

@@ -38,7 +38,7 @@ static struct diffusion state_diffusion(const struct state *s)
                              &(struct diffusion_side){s->share[1], s->temperature[1]});
 }
 
-/* ---- what is conserved -------------------------------------------------------------------------------------------- */
+/* ---- what is conserved ------------------------------------------------------------------------------------------- */
 
 static void gases_only_change_places(void **unused)
 {
@@ -82,7 +82,7 @@ static void it_is_odd(void **unused)
     }
 }
 
-/* ---- limits ------------------------------------------------------------------------------------------------------- */
+/* ---- limits ------------------------------------------------------------------------------------------------------ */
 
 /* Two gases: Fick's law, J = reach C D_12 (x_a - x_b), whatever the shares. */
 static void two_gases_follow_fick(void **unused)
@@ -158,7 +158,7 @@ static void beside_a_stream_the_sum_is_exact(void **unused)
     }
 }
 
-/* ---- slopes ------------------------------------------------------------------------------------------------------- */
+/* ---- slopes ------------------------------------------------------------------------------------------------------ */
 
 struct probe {
     const struct state *state;
@@ -176,8 +176,8 @@ static double probe_diffusion(double change, const void *with)
     return state_diffusion(&moved).value[probe->of];
 }
 
-/* Shares bend on their mean's scale (D_i at a share near nothing: that of ALONE, 1e-4): step 1e-3 of it. Round-off: an ulp
- * of the largest conductance over the step. */
+/* Shares bend on their mean's scale (D_i at a share near nothing: that of ALONE, 1e-4): step 1e-3 of it. Round-off: an
+ * ulp of the largest conductance over the step. */
 static void slopes_agree_with_differences(void **unused)
 {
     (void)unused;

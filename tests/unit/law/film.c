@@ -29,7 +29,7 @@ static struct state state_draw(uint64_t *stream)
     return s;
 }
 
-/* ---- closed form -------------------------------------------------------------------------------------------------- */
+/* ---- closed form ------------------------------------------------------------------------------------------------- */
 
 /* One vapor through still gas: k p/(R T) ln((p - p_v)/(p - p*)) (Stefan). The law's joint moves pressures of 1 kPa and
  * more by (50 Pa/1 kPa)^2 at most, hence 2.5e-3 there and (50/i)^2 in general. */
@@ -82,7 +82,7 @@ static void equal_vapors_follow_the_film_equations(void **unused)
     }
 }
 
-/* ---- equilibrium, direction --------------------------------------------------------------------------------------- */
+/* ---- equilibrium, direction -------------------------------------------------------------------------------------- */
 
 static void equilibrium_passes_nothing(void **unused)
 {
@@ -146,7 +146,7 @@ static void boiling_goes_on_from_evaporation(void **unused)
     assert_near_share("at the bubble point", value, per_pascal * 1e5 * log(8e4 / 50.0), 1e-3);
 }
 
-/* ---- slopes ------------------------------------------------------------------------------------------------------- */
+/* ---- slopes ------------------------------------------------------------------------------------------------------ */
 
 enum { BY_PRESSURE = 3 * VAPORS, BY_TEMPERATURE };
 
@@ -184,8 +184,8 @@ static double film_slope(const struct film *film, int of, int by)
                                : film->by_temperature[of];
 }
 
-/* Bends at +-50 Pa around the bubble point; away from the corner of the second derivative where boiling sets in, and where
- * it becomes straight. */
+/* Bends at +-50 Pa around the bubble point; away from the corner of the second derivative where boiling sets in, and
+ * where it becomes straight. */
 static int near_a_kink(const struct state *s)
 {
     double excess = -s->pressure;
@@ -266,7 +266,7 @@ static void joints_are_smooth(void **unused)
         }
 }
 
-/* ---- running dry -------------------------------------------------------------------------------------------------- */
+/* ---- running dry ------------------------------------------------------------------------------------------------- */
 
 static double wetness(double amount, const void *trace)
 {
@@ -287,8 +287,8 @@ static void a_surface_runs_dry_smoothly(void **unused)
     assert_near_share("joint", film_wetness(-1e-12, trace).slope, film_wetness(1e-12, trace).slope, 1e-8);
 }
 
-/* Lewis: with equal diffusivities, the transfer coefficient is the heat coefficient over the heat capacity. Butane in air:
- * 9.57e-6 against 2.1e-5 m2/s, to the power 2/3: 0.592. */
+/* Lewis: with equal diffusivities, the transfer coefficient is the heat coefficient over the heat capacity. Butane in
+ * air: 9.57e-6 against 2.1e-5 m2/s, to the power 2/3: 0.592. */
 static void vapor_crosses_as_heat_does(void **unused)
 {
     (void)unused;

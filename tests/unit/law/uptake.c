@@ -80,8 +80,8 @@ static void slopes_agree_with_differences(void **unused)
     }
 }
 
-/* Share of its final uptake that a ball has not yet taken, surface suddenly at its final value (Crank, The Mathematics of
- * Diffusion, 1975, equation 6.20): 6/pi^2 sum exp(-n^2 pi^2 D t/r^2)/n^2. */
+/* Share of its final uptake that a ball has not yet taken, surface suddenly at its final value (Crank, The Mathematics
+ * of Diffusion, 1975, equation 6.20): 6/pi^2 sum exp(-n^2 pi^2 D t/r^2)/n^2. */
 static double ball_missing(double fourier)
 {
     const double pi = 3.14159265358979323846;
@@ -91,7 +91,8 @@ static double ball_missing(double fourier)
     return 6.0 / (pi * pi) * sum;
 }
 
-/* The law is made to have the area over the curve of a ball right: integral of what is missing = r^2/(15 D), exactly. */
+/* The law is made to have the area over the curve of a ball right: integral of what is missing = r^2/(15 D),
+ * exactly. */
 static void grain_takes_as_long_as_a_ball(void **unused)
 {
     (void)unused;

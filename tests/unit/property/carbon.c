@@ -41,7 +41,7 @@ static struct state state_draw(uint64_t *stream)
     return state;
 }
 
-/* ---- slopes ------------------------------------------------------------------------------------------------------- */
+/* ---- slopes ------------------------------------------------------------------------------------------------------ */
 
 struct probe {
     const struct state *state;
@@ -95,7 +95,7 @@ static void values_alone_are_the_same(void **unused)
     }
 }
 
-/* ---- thermodynamics ----------------------------------------------------------------------------------------------- */
+/* ---- thermodynamics ---------------------------------------------------------------------------------------------- */
 
 static void displacement_is_symmetric(void **unused)
 {
@@ -142,7 +142,7 @@ static void loading_and_enthalpy_come_from_one_potential(void **unused)
         for (int i = 0; i < COMPANY; i++) {
             const double p = state.pressure[i];
             const double slope = near_slope(probe_potential_by_pressure, &(struct probe){&state, 0, i}, 0.0, 1e-3 * p);
-            const double rounding = 2.5e-11; /* three ulp of D, times 25 mol/kg of sites, 1.5 times over a step of 1e-3 */
+            const double rounding = 2.5e-11; /* three ulp of D, 25 mol/kg of sites, 1.5 over a step of 1e-3 */
             assert_near(company[i], loading.value[i], p * slope, 1e-9 * loading.value[i] + rounding);
         }
     }
@@ -161,7 +161,7 @@ static void isosteric_heat_is_the_heat(void **unused)
     }
 }
 
-/* ---- bounds ------------------------------------------------------------------------------------------------------- */
+/* ---- bounds ------------------------------------------------------------------------------------------------------ */
 
 static void no_more_than_all_sites(void **unused)
 {
@@ -221,7 +221,7 @@ static void under_zero_it_goes_on(void **unused)
     }
 }
 
-/* ---- grades and rules --------------------------------------------------------------------------------------------- */
+/* ---- grades and rules -------------------------------------------------------------------------------------------- */
 
 static void a_grade_scales_what_it_says(void **unused)
 {
@@ -240,8 +240,8 @@ static void a_grade_scales_what_it_says(void **unused)
     assert_true(carbon_loading(&hot, &p, 330.0).value[0] < carbon_loading(&stock, &p, 330.0).value[0]);
 }
 
-/* Rows by likeness, from Antoine's constants (log10 p/bar = A - B/(T + C)) of Poling, Prausnitz, O'Connell, 5th edition,
- * appendix A. The table has four digits: half a unit of the last is 5e-4 at most, and 5 J/mol. */
+/* Rows by likeness, from Antoine's constants (log10 p/bar = A - B/(T + C)) of Poling, Prausnitz, O'Connell, 5th
+ * edition, appendix A. The table has four digits: half a unit of the last is 5e-4 at most, and 5 J/mol. */
 static const struct {
     const char *name;
     double likeness, a, b, c;
