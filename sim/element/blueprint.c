@@ -178,7 +178,7 @@ struct attachment blueprint_attachment(struct blueprint *at, int part, int end)
     if (met.place == -1) {
         met.kind = ATTACHED_NOWHERE;
         const struct element_kind *kind = at->part[met.part].kind;
-        if (!(given->opening && *given->opening))
+        if (!(given->opening && *given->opening) && !at->out_of_memory)
             problem_add(at->problems, given->at, "name a part that holds gas, or air", "%s is a %s and holds no gas",
                         given->part, kind->name);
     }

@@ -3,9 +3,11 @@
 #include "file/source.h"
 
 #include <dirent.h>
+#include <fcntl.h>
 #include <stdio.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <unistd.h>
 
 enum { NAMES_MOST = 200, ENDING_LENGTH = 5 };
 
@@ -33,11 +35,12 @@ static bool says_other(const char *path, const char *form)
     enum { LOOKED_AT = 2048 };
 
     char text[LOOKED_AT + 1];
-    FILE *file = fopen(path, "re");
-    if (!file)
+    const int file = open(path, O_RDONLY | O_NONBLOCK | O_CLOEXEC);
+    if (file < 0)
         return false;
-    text[fread(text, 1, LOOKED_AT, file)] = '\0';
-    fclose(file);
+    const ssize_t got = read(file, text, LOOKED_AT);
+    close(file);
+    text[got > 0 ? got : 0] = '\0';
     const char *said = strstr(text, "ullage:");
     if (!said)
         return false;

@@ -318,11 +318,13 @@ static void next_choose(const struct attempt *attempt)
     bdf->wanted = bdf->next_step;
 }
 
-/* Under bdf_hold: up by one order whenever there is history enough, the length is the caller's. */
+/* Under bdf_hold: one order nearer whenever there is history enough, the length is the caller's. */
 static void next_held(struct bdf *bdf, double step)
 {
     bdf->wait--;
-    if (bdf->wait <= 0 && bdf->next_order < bdf->held) {
+    if (bdf->next_order > bdf->held) {
+        bdf->next_order--;
+    } else if (bdf->wait <= 0 && bdf->next_order < bdf->held) {
         bdf->next_order++;
         bdf->wait = bdf->next_order + 1;
     }

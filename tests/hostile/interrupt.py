@@ -62,7 +62,7 @@ with Folder() as here:
     # Frames: those that are finished are whole.
     if run("view", here("decay.yaml"), "--frame", "1s", here("one.png"))[0] == 0:
         os.makedirs(here("frames"))
-        interrupted("frames", ["view", long, "--frames", here("frames"), "--every", "1s"], signal.SIGINT, 2.0)
+        interrupted("frames", ["view", here("decay.yaml"), "--frames", here("frames"), "--every", "0.1s"], signal.SIGINT, 2.0)
         names = os.listdir(here("frames"))
         check(len(names) > 0, "no frame was finished in two seconds")
         for name in names:
