@@ -15,9 +15,9 @@ static const struct row tank_parameter[] = {
      false},
     {0}};
 
-#define SURFACE_FILM 3.0  /* W/m2/K between liquid and still gas (from memory) */
-#define LIQUID_FILM 100.0 /* W/m2/K between liquid and wall (from memory) */
-#define AIR_HEAT 1186.0   /* J/m3/K of air at 20 degC */
+#define SURFACE_FILM 3.0   /* W/m2/K between liquid and still gas (from memory) */
+#define LIQUID_FILM 100.0  /* W/m2/K between liquid and wall (from memory) */
+#define AIR_HEAT 1186.0    /* J/m3/K of air at 20 degC */
 #define AIR_SPREADS 2.1e-5 /* m2/s: thermal diffusivity of air at 20 degC */
 
 /* Chilton and Colburn: as heat, by the power 2/3 of what it spreads like. */

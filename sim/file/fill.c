@@ -1,14 +1,14 @@
 /* sim/file/fill.c  What the tank holds: how full, how warm, and which fuel. */
 #include "file/readers.h"
-
-#include <string.h>
-
 #include "property/blend.h"
 #include "property/quick_fuel.h"
+
+#include <string.h>
 
 #define SHARES_ROUNDING 1e-6
 
 static const char *const fuels[] = {"blend", "quick", NULL};
+
 enum { FUEL_BLEND, FUEL_QUICK };
 
 /* Components by volume at 60 degF become mol in a cubic metre. */
@@ -61,7 +61,8 @@ static void components_read(struct reader *reader, const struct node *map)
     if (ullage_problems_count(reader->found) > before)
         return;
     if (!(fabs(sum - 1.0) <= SHARES_ROUNDING)) {
-        problem_add(reader->found, map->at, "let shares add up to 100 %", "these shares add up to %.6g %%", 100.0 * sum);
+        problem_add(reader->found, map->at, "let shares add up to 100 %", "these shares add up to %.6g %%",
+                    100.0 * sum);
         return;
     }
     fuel_take(reader, &blend);

@@ -119,6 +119,12 @@ static double exchange_value(const struct exchange *at, int i)
     return at->k[i].value * at->difference[i] - at->given[i] * at->surplus;
 }
 
+double diffusion_surplus(const struct diffusers *gases, double reach, double flow, const struct diffusion_side *a,
+                         const struct diffusion_side *b)
+{
+    return exchange_of(gases, reach, flow, a, b).surplus;
+}
+
 void diffusion_values(const struct diffusers *gases, double reach, double flow, const struct diffusion_side *a,
                       const struct diffusion_side *b, double *value)
 {

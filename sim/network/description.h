@@ -42,7 +42,7 @@ struct start {
     struct ullage_place at, temperature_at;
     bool pressure_given, gauge_given, temperature_given, gas_given, saturation_given;
     double pressure, gauge, temperature, saturation; /* saturation: share of the liquid's vapor in its gas */
-    double share[SPECIES_KNOWN]; /* by species number; sum 1 where gas_given */
+    double share[SPECIES_KNOWN];                     /* by species number; sum 1 where gas_given */
 };
 
 /* A value of `let`. */

@@ -14,8 +14,8 @@
 #include "base/stiff.h"
 #include "law/diffusion.h"
 #include "law/flow.h"
-#include "network/pool.h"
 #include "network/network.h"
+#include "network/pool.h"
 
 #define DRIFT_TIME 1.0 /* s: any value from 1 ms to 1 s gives the same answers and counts */
 
@@ -23,7 +23,16 @@ enum { CARRIED_MOST = SPECIES_MOST, FELT_MOST = 2 * CARRIED_MOST + 2, BLOCK_MOST
 
 /* Accounts of a way between the system and a boundary, each way apart so that `in` and `out` are known: carried
  * quantities in, out [mol], enthalpy in, out [J]. Of a volume: heat in, out, work in, out [J]. */
-enum { HEAT_IN, HEAT_OUT, WORK_IN, WORK_OUT, VOLUME_ACCOUNTS, LIQUID_HEAT_IN = VOLUME_ACCOUNTS, LIQUID_HEAT_OUT, POOL_ACCOUNTS };
+enum {
+    HEAT_IN,
+    HEAT_OUT,
+    WORK_IN,
+    WORK_OUT,
+    VOLUME_ACCOUNTS,
+    LIQUID_HEAT_IN = VOLUME_ACCOUNTS,
+    LIQUID_HEAT_OUT,
+    POOL_ACCOUNTS
+};
 
 struct volume {
     int part;
@@ -31,14 +40,14 @@ struct volume {
     double film, wall, outer;    /* W/K, J/K, W/K as in volume_plan */
     int at;                      /* first state; E' at + carried, P at + carried + 1, wall E' after that */
     int felt;                    /* states that neighbours feel, too: carried + 2 (+ species with carbon) */
-    int wall_at;              /* of the block's states: the wall's E'; after the pool's */
-    struct pool *pool;        /* liquid in it, or null; `room` is then all the inside of the shell */
+    int wall_at;                 /* of the block's states: the wall's E'; after the pool's */
+    struct pool *pool;           /* liquid in it, or null; `room` is then all the inside of the shell */
     int block;                   /* states of its own: felt, the pool's, the wall's */
     double carbon;               /* kg; 0: none */
     double dry;                  /* J/K: heat capacity of the carbon */
     double uptake[CARRIED_MOST]; /* 1/s [species] */
     struct sorbent sorbent;      /* of the species in their order */
-    int account;                 /* first of its VOLUME_ACCOUNTS rows (POOL_ACCOUNTS with a liquid), counted from 0 of the accounts */
+    int account; /* first of its VOLUME_ACCOUNTS rows (POOL_ACCOUNTS with a liquid), counted from 0 of the accounts */
     double stock[CARRIED_MOST], energy, excess, wall_energy; /* at the start: mol, J, Pa, J */
     double load[CARRIED_MOST];                               /* mol on the carbon at the start */
     double temperature;                                      /* K at the start */
@@ -78,9 +87,9 @@ struct network {
     int carried, species;     /* species <= carried: the first `species` make up the gas */
     int number[CARRIED_MOST]; /* in the species table */
     const struct species *kind[CARRIED_MOST];
-    int fuels, first_fuel; /* components of the liquid; the carried index of the first one's vapor */
-    struct component *fuel; /* [fuels] */
-    double *fuel_stock;     /* [fuels] mol, in proportion */
+    int fuels, first_fuel;               /* components of the liquid; the carried index of the first one's vapor */
+    struct component *fuel;              /* [fuels] */
+    double *fuel_stock;                  /* [fuels] mol, in proportion */
     double fill_level, fill_temperature; /* share of a tank's inside; K */
     int volumes, boundaries, passages, followers, joints;
     struct volume *volume;
@@ -121,15 +130,15 @@ struct inputs {
 /* ---- the gas of every place, and what flows: filled anew at each call ---- */
 struct place_gas {
     struct gas gas;
-    double amount, gas_capacity;                                       /* n [mol], sum N cv [J/K] */
-    double heat_capacity;                                              /* C [J/K]: gas, carbon and what it holds */
-    double load[CARRIED_MOST];                                         /* mol on the carbon */
-    double share[CARRIED_MOST];                                        /* of n; passive ones too */
-    double cp;                                                         /* J/mol/K */
+    double amount, gas_capacity; /* n [mol], sum N cv [J/K] */
+    double heat_capacity;        /* C [J/K]: gas, carbon and what it holds */
+    double load[CARRIED_MOST];   /* mol on the carbon */
+    double share[CARRIED_MOST];  /* of n; passive ones too */
+    double cp;                   /* J/mol/K */
     double wall_temperature;     /* K */
     double empty;                /* m3 left by the liquid, the shell as it is at ambient pressure */
     struct pool_now liquid;      /* where there is a pool */
-    double room;                                                       /* m3 now */
+    double room;                 /* m3 now */
     double viscosity_by_temperature, viscosity_by_share[CARRIED_MOST]; /* only where slopes are asked for */
 };
 

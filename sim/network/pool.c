@@ -10,10 +10,10 @@
  * Isothermal: T_l is the surroundings' own, dT_l/dt theirs, and what that takes is heat from outside. */
 #include "network/pool.h"
 
+#include "network/inside.h"
+
 #include <assert.h>
 #include <string.h>
-
-#include "network/inside.h"
 
 static bool held(const struct network *network)
 {
@@ -45,8 +45,7 @@ int pool_state(const struct network *network, const struct volume *volume, const
         now->volume += now->amount[k] * volume_of.value;
         now->swell += now->amount[k] * volume_of.slope;
     }
-    now->wall_temperature =
-        pool->wall > 0.0 ? (pool->wall_energy + mine[count + 1]) / pool->wall : now->temperature;
+    now->wall_temperature = pool->wall > 0.0 ? (pool->wall_energy + mine[count + 1]) / pool->wall : now->temperature;
     liquid_pressures(&pool->liquid, now->amount, now->temperature, &now->saturation);
     return !(now->volume < volume->room);
 }
@@ -95,8 +94,8 @@ struct pool_flow pool_flows(const struct network *network, const struct volume *
     }
     if (!held(network)) {
         flow.heat = pool->surface * (now->temperature - place->gas.temperature);
-        flow.liquid_heat = pool->film * ((pool->wall > 0.0 ? now->wall_temperature : air->temperature) -
-                                         now->temperature);
+        flow.liquid_heat =
+            pool->film * ((pool->wall > 0.0 ? now->wall_temperature : air->temperature) - now->temperature);
     }
     const double p = place->gas.pressure;
     const double free = -flow.enthalpy - flow.heat + flow.liquid_heat - p * flow.crossing;
@@ -164,8 +163,7 @@ static double volume_bend(const struct component *component, double temperature)
 }
 
 static void chain_temperatures(const struct network *network, const struct volume *volume,
-                               const struct place_gas *place, const struct gradient *gradient,
-                               struct pool_chain *chain)
+                               const struct place_gas *place, const struct gradient *gradient, struct pool_chain *chain)
 {
     const struct pool *pool = volume->pool;
     const int count = pool->liquid.count, at = pool->at;
@@ -214,7 +212,8 @@ static void chain_evaporation(const struct pool *pool, const struct film *film, 
         for (int c = 0; c < chain->block; c++) {
             double sum = film->by_pressure[k] * chain->pressure[c] + film->by_temperature[k] * chain->liquid[c];
             for (int j = 0; j < pool->liquid.count; j++)
-                sum += film->by_saturation[k][j] * chain->saturation[j][c] + film->by_partial[k][j] * chain->partial[j][c];
+                sum +=
+                    film->by_saturation[k][j] * chain->saturation[j][c] + film->by_partial[k][j] * chain->partial[j][c];
             chain->evaporation[k][c] = sum;
         }
 }
@@ -251,12 +250,12 @@ static void slope_column(const struct network *network, const struct volume *vol
     const double p = place->gas.pressure, p_slope = chain->pressure[c];
     const bool free_heat = !held(network);
     const double heat = free_heat ? pool->surface * (chain->liquid[c] - chain->gas[c]) : 0.0;
-    const double liquid_heat = free_heat ? pool->film * ((pool->wall > 0.0 ? chain->wall[c] : 0.0) - chain->liquid[c]) : 0.0;
+    const double liquid_heat =
+        free_heat ? pool->film * ((pool->wall > 0.0 ? chain->wall[c] : 0.0) - chain->liquid[c]) : 0.0;
     const double free = -sum.enthalpy - heat + liquid_heat - p_slope * flow->crossing - p * sum.crossing;
     const double below = now->heat_capacity + p * now->swell;
     const double below_slope = chain->capacity[c] + p_slope * now->swell + p * chain->swell[c];
-    const double warming =
-        held(network) ? 0.0 : (free - sum.energy - flow->warming * below_slope) / below;
+    const double warming = held(network) ? 0.0 : (free - sum.energy - flow->warming * below_slope) / below;
     swelling[c] = sum.crossing + chain->swell[c] * flow->warming + now->swell * warming;
     const int own = volume->own + c, count = pool->liquid.count;
     for (int k = 0; k < count; k++) {

@@ -278,12 +278,13 @@ static void close_isothermal(const struct network *network, const struct volume 
     double *own = &dydt[volume->at];
     const struct intake in = volume_intake(network, volume, own);
     const double p = place->gas.pressure, t = air->temperature, give = volume->give;
-    const double rate =
-        (GAS_CONSTANT * (t * in.amount + place->amount * air->temperature_rate) + p * (give * air->pressure_rate + swelling)) /
-        (place->room + p * give);
+    const double rate = (GAS_CONSTANT * (t * in.amount + place->amount * air->temperature_rate) +
+                         p * (give * air->pressure_rate + swelling)) /
+                        (place->room + p * give);
     const double work = p * give * (rate - air->pressure_rate);
     const double energy = t * in.capacity - in.bound + place->heat_capacity * air->temperature_rate;
-    const double heat = energy - own[network->carried] + work - p * swelling; /* what it takes to hold the temperature */
+    const double heat =
+        energy - own[network->carried] + work - p * swelling; /* what it takes to hold the temperature */
     double *accounts = &dydt[network->stiff.states + volume->account];
     book(accounts, HEAT_IN, HEAT_OUT, heat);
     book(accounts, WORK_IN, WORK_OUT, -work);
@@ -300,8 +301,9 @@ static void close_balance(const struct network *network, const struct volume *vo
     const double p = place->gas.pressure, t = place->gas.temperature, give = volume->give;
     const double k = place->amount * GAS_CONSTANT / place->heat_capacity;
     const double s = own[network->carried] - t * in.capacity + in.bound;
-    const double rate = (GAS_CONSTANT * t * in.amount + k * s + (1.0 + k) * p * (give * air->pressure_rate + swelling)) /
-                        (place->room + (1.0 + k) * p * give);
+    const double rate =
+        (GAS_CONSTANT * t * in.amount + k * s + (1.0 + k) * p * (give * air->pressure_rate + swelling)) /
+        (place->room + (1.0 + k) * p * give);
     const double work = p * give * (rate - air->pressure_rate);
     own[network->carried] -= work - p * swelling;
     book(&dydt[network->stiff.states + volume->account], WORK_IN, WORK_OUT, -work);
@@ -317,8 +319,8 @@ static void close_volume(const struct network *network, int v, const struct scra
     if (volume->carbon > 0.0)
         take_up(network, volume, place, own);
     if (volume->pool)
-        swelling = pool_balance(network, volume, place, &scratch->air, own,
-                                &dydt[network->stiff.states + volume->account]);
+        swelling =
+            pool_balance(network, volume, place, &scratch->air, own, &dydt[network->stiff.states + volume->account]);
     (network->assume.heat == HEAT_ISOTHERMAL ? close_isothermal : close_balance)(network, volume, place, &scratch->air,
                                                                                  swelling, dydt);
 }

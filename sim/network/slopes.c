@@ -263,10 +263,11 @@ struct closing {
     const struct gradient *gradient;
     const struct surroundings_now *air;
     struct intake in;
-    double rate;   /* dp/dt without the drift term */
-    double energy; /* dE/dt without the work: S = energy - T sum cv dN */
-    double swelling;                                               /* m3/s of the liquid */
-    double swelling_slope[BLOCK_MOST], liquid_volume[BLOCK_MOST];  /* its d, and d of the liquid's volume, to own states */
+    double rate;     /* dp/dt without the drift term */
+    double energy;   /* dE/dt without the work: S = energy - T sum cv dN */
+    double swelling; /* m3/s of the liquid */
+    double swelling_slope[BLOCK_MOST],
+        liquid_volume[BLOCK_MOST]; /* its d, and d of the liquid's volume, to own states */
     double *row[CARRIED_MOST], *load_row[CARRIED_MOST], *energy_row, *pressure_row, *heat_row, *work_row;
     double heat_sign, work_sign; /* slope of the account row to d(heat) and d(work done by the gas) */
 };

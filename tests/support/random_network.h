@@ -3,9 +3,9 @@
 #ifndef SUPPORT_RANDOM_NETWORK_H
 #define SUPPORT_RANDOM_NETWORK_H
 
-#include <stdbool.h>
-
 #include "support/near.h"
+
+#include <stdbool.h>
 
 enum { RANDOM_TEXT = 16384 };
 

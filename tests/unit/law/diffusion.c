@@ -2,9 +2,9 @@
 #include "law/diffusion.h"
 
 #include "law/flow.h"
-#include <stdbool.h>
-
 #include "support/near.h"
+
+#include <stdbool.h>
 
 enum { COMPANY = 5 };
 
@@ -37,6 +37,12 @@ static struct state state_draw(uint64_t *stream, int count)
 static struct diffusion state_diffusion(const struct state *s)
 {
     return diffusion_between(&s->gases, s->reach, s->flow, &(struct diffusion_side){s->share[0], s->temperature[0]},
+                             &(struct diffusion_side){s->share[1], s->temperature[1]});
+}
+
+static double state_surplus(const struct state *s)
+{
+    return diffusion_surplus(&s->gases, s->reach, s->flow, &(struct diffusion_side){s->share[0], s->temperature[0]},
                              &(struct diffusion_side){s->share[1], s->temperature[1]});
 }
 
@@ -178,25 +184,19 @@ static double probe_diffusion(double change, const void *with)
     return state_diffusion(&moved).value[probe->of];
 }
 
-static double probe_slope(const struct probe *probe, double change)
-{
-    struct state moved = *probe->state;
-    if (probe->by < COMPANY)
-        moved.share[probe->side][probe->by] += change;
-    else
-        *(probe->by == COMPANY ? &moved.temperature[probe->side] : &moved.flow) += change;
-    const struct diffusion diffusion = state_diffusion(&moved);
-    return probe->by == COMPANY  ? diffusion.by_temperature[probe->of]
-           : probe->by > COMPANY ? diffusion.by_flow[probe->of]
-           : probe->side == 0    ? diffusion.by_share_a[probe->of][probe->by]
-                                 : diffusion.by_share_b[probe->of][probe->by];
-}
-
 /* The side that gives back what is left over of moles changes within the nudge: the law has a corner there. */
 static bool turns(const struct probe *probe, double h)
 {
-    const double before = probe_slope(probe, -2.0 * h), after = probe_slope(probe, 2.0 * h);
-    return fabs(after - before) > 0.05 * (fabs(after) + fabs(before));
+    int over = 0;
+    for (int k = -2; k <= 2; k++) {
+        struct state moved = *probe->state;
+        if (probe->by < COMPANY)
+            moved.share[probe->side][probe->by] += k * h;
+        else
+            *(probe->by == COMPANY ? &moved.temperature[probe->side] : &moved.flow) += k * h;
+        over += state_surplus(&moved) > 0.0;
+    }
+    return over != 0 && over != 5;
 }
 
 /* Where none of a gas is, none can be taken: not by the diffusion of others against a gale either. */

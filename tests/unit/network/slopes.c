@@ -6,7 +6,7 @@
 #include "ullage.h"
 
 #define NOTHING 1e-25 /* mol/s: what diffuses against a gale dies off as exp(-flow) and is no number to compare */
-#define SHARE 1e-6 /* of the largest slope of the row, in scaled units: what is asked of every entry */
+#define SHARE 1e-6    /* of the largest slope of the row, in scaled units: what is asked of every entry */
 
 struct bench {
     struct ullage_description *description;
@@ -73,7 +73,8 @@ static void bench_close(struct bench *bench)
                           bench->joined,
                           bench->scratch.volume,
                           bench->scratch.boundary,
-                          bench->scratch.flow, bench->scratch.reach,
+                          bench->scratch.flow,
+                          bench->scratch.reach,
                           bench->scratch.gradient,
                           bench->scratch.slope};
     for (size_t k = 0; k < sizeof room / sizeof *room; k++)
@@ -282,14 +283,15 @@ static void columns_of_the_conserved_cancel(void **unused)
                     const struct volume *volume = &network->volume[v];
                     const int account = network->stiff.states + volume->account;
                     const bool held = volume->carbon > 0.0 && i < network->species;
-                    const double own[] = {
-                        held ? entry(&bench, volume->at + network->carried + 2 + i, j) : 0.0,
-                        entry(&bench, volume->at + i, j),
-                        i == network->carried && volume->wall > 0.0 ? entry(&bench, volume->at + volume->wall_at, j) : 0.0,
-                        i == network->carried ? -entry(&bench, account + HEAT_IN, j) : 0.0,
-                        i == network->carried ? entry(&bench, account + HEAT_OUT, j) : 0.0,
-                        i == network->carried ? -entry(&bench, account + WORK_IN, j) : 0.0,
-                        i == network->carried ? entry(&bench, account + WORK_OUT, j) : 0.0};
+                    const double own[] = {held ? entry(&bench, volume->at + network->carried + 2 + i, j) : 0.0,
+                                          entry(&bench, volume->at + i, j),
+                                          i == network->carried && volume->wall > 0.0
+                                              ? entry(&bench, volume->at + volume->wall_at, j)
+                                              : 0.0,
+                                          i == network->carried ? -entry(&bench, account + HEAT_IN, j) : 0.0,
+                                          i == network->carried ? entry(&bench, account + HEAT_OUT, j) : 0.0,
+                                          i == network->carried ? -entry(&bench, account + WORK_IN, j) : 0.0,
+                                          i == network->carried ? entry(&bench, account + WORK_OUT, j) : 0.0};
                     sum += liquid_entries(&bench, volume, i, j, &size);
                     for (size_t k = 0; k < sizeof own / sizeof *own; k++) {
                         sum += own[k];
