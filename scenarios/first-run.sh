@@ -57,10 +57,8 @@ set -- --csv "$files.csv" --json "$files.json"
 [ "$plot" = OFF ] || set -- "$@" --plot "$files.png"
 .build/ullage run scenarios/first-leak.yaml "$@" || exit
 
-echo
-echo "Try next, pasted as it stands:"
-[ "$came_from" = "$top" ] || echo "  cd '$top'"
-[ "$window" = OFF ] || echo "  .build/ullage view scenarios/first-leak.yaml"
-[ "$window" = ON ] || [ "$plot" = OFF ] || echo "  .build/ullage view scenarios/first-leak.yaml --frame 60s .build/first-leak/frame.png"
-echo "  .build/ullage run scenarios/first-leak.yaml --set plug-3.diameter=1.0mm --against scenarios/first-leak.yaml"
-echo "  .build/ullage run scenarios/cap-off.yaml"
+# The program has just said what to try; two more, and where to stand.
+[ "$window" = ON ] || [ "$plot" = OFF ] || echo "      .build/ullage view scenarios/first-leak.yaml --frame 60s .build/first-leak/frame.png"
+echo "      .build/ullage run scenarios/cap-off.yaml"
+echo "      .build/ullage --help"
+[ "$came_from" = "$top" ] || echo "      cd '$top'    # before any of them"

@@ -18,11 +18,11 @@ each=$((seconds / $(echo "$targets" | wc -w)))
 failed=0
 for target in $targets; do
     mkdir -p "$folder/found/$target"
-    "$folder/tests/fuzz/$target" -max_len=4000 -timeout=5 -rss_limit_mb=1000 -max_total_time="$each" -verbosity=0 \
+    "$folder/tests/fuzz/$target" -max_len=4000 -timeout=5 -rss_limit_mb=1000 -max_total_time="$each" -verbosity=0 -print_final_stats=1 \
         -artifact_prefix="$folder/" "$folder/found/$target" "tests/fuzz/corpus/$target" >"$folder/$target.log" 2>&1 || {
         tail -30 "$folder/$target.log" >&2
         failed=1
     }
-    echo "  $target: $(awk '/DONE/ { for (i = 1; i < NF; i++) if ($i == "stat::number_of_executed_units:") print $(i + 1) } /^#[0-9]+.*DONE/ { sub("#", "", $1); print $1 " inputs" }' "$folder/$target.log" | tail -1)"
+    echo "  $target: $(awk '$1 == "stat::number_of_executed_units:" { print $2 " inputs" }' "$folder/$target.log")"
 done
 exit $failed
