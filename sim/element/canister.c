@@ -14,7 +14,7 @@ enum { BED_VOLUME, BED_LENGTH, BED_CELLS, BED_CAPACITY, BED_HEAT, BED_LOST };
 
 enum { BED_CARBON };
 
-enum { SHOWN_DROP, SHOWN_HOTTEST, SHOWN_COLDEST };
+enum { SHOWN_DROP, SHOWN_HOTTEST, SHOWN_COLDEST, SHOWN_LOAD };
 
 static const struct row canister_parameter[] = {
     {"end_space", ULLAGE_VOLUME, 5e-5, 1e-7, 1e-2, "gas at either end of the beds", false},
@@ -42,6 +42,7 @@ static const struct show_row canister_shows[] = {
     {"drop", ULLAGE_PRESSURE, "pressure lost through the beds, from the tank's side to the air's"},
     {"hottest", ULLAGE_TEMPERATURE, "of its cells"},
     {"coldest", ULLAGE_TEMPERATURE, "of its cells"},
+    {"load", ULLAGE_MASS, "fuel vapor that its carbon holds"},
     {0}};
 
 static const char *const canister_openings[] = {"tank", "purge", "air", NULL};
@@ -136,7 +137,9 @@ static void canister_show(const struct part_look *at, double *shown, signed char
     (void)off_scale;
     shown[SHOWN_DROP] = at->volume[0].gas.excess - at->volume[at->volumes - 1].gas.excess;
     shown[SHOWN_HOTTEST] = shown[SHOWN_COLDEST] = at->volume[0].gas.temperature;
+    shown[SHOWN_LOAD] = 0.0;
     for (int v = 1; v < at->volumes; v++) {
+        shown[SHOWN_LOAD] += at->volume[v].loaded;
         shown[SHOWN_HOTTEST] = fmax(shown[SHOWN_HOTTEST], at->volume[v].gas.temperature);
         shown[SHOWN_COLDEST] = fmin(shown[SHOWN_COLDEST], at->volume[v].gas.temperature);
     }

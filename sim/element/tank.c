@@ -1,6 +1,7 @@
 /* sim/element/tank.c  The fuel tank: a shell with openings at heights. It holds gas alone so far, so every opening
  * reaches the one gas space and heights are kept for the drawing. */
 #include "element/elements.h"
+#include "property/volatility.h"
 
 enum { VOLUME, HEIGHT, GIVE, AREA, WALL_THICKNESS, FILM, OUTER_FILM };
 
@@ -46,6 +47,34 @@ static void tank_stores(struct blueprint *into, int part)
     blueprint_opening(into, part, "", blueprint_volume(into, plan));
 }
 
+enum { LEVEL, LIQUID_TEMPERATURE, FUEL_VAPOR, FUEL_VAPOR_PRESSURE, FUEL_MASS, RVP };
+
+static const struct show_row tank_shows[] = {
+    {"level", ULLAGE_NUMBER, "the liquid's share of the inside of the shell"},
+    {"liquid_temperature", ULLAGE_TEMPERATURE, "of its fuel"},
+    {"fuel_vapor", ULLAGE_NUMBER, "mole share of fuel in its gas"},
+    {"fuel_vapor_pressure", ULLAGE_PRESSURE, "what its fuel would hold at rest, air apart"},
+    {"fuel", ULLAGE_MASS, "liquid in it"},
+    {"rvp", ULLAGE_PRESSURE, "volatility of the liquid as it is now, as dry vapor pressure equivalent (DVPE)"},
+    {0}};
+
+static void tank_show(const struct part_look *at, double *shown, signed char *off_scale)
+{
+    const struct liquid_look *fuel = at->volume[0].liquid;
+    (void)off_scale;
+    for (int s = LEVEL; s <= RVP; s++)
+        shown[s] = 0.0;
+    shown[LIQUID_TEMPERATURE] = at->volume[0].gas.temperature;
+    if (!fuel)
+        return;
+    shown[LEVEL] = fuel->volume / at->parameter[VOLUME];
+    shown[LIQUID_TEMPERATURE] = fuel->temperature;
+    shown[FUEL_VAPOR] = fuel->vapor;
+    shown[FUEL_VAPOR_PRESSURE] = fuel->pressure;
+    shown[FUEL_MASS] = liquid_mass(fuel->liquid, fuel->amount);
+    shown[RVP] = liquid_volatility(fuel->liquid, fuel->amount).dvpe;
+}
+
 static void tank_check(const struct part *part, struct ullage_problems *problems)
 {
     for (int k = 0; k < part->openings; k++)
@@ -63,4 +92,6 @@ const struct element_kind tank_kind = {
     .opening_list = true,
     .check = tank_check,
     .stores = tank_stores,
+    .shows = tank_shows,
+    .show = tank_show,
 };

@@ -1,5 +1,6 @@
 /* sim/file/fill.c  What the tank holds: how full, how warm, and which fuel. */
 #include "file/readers.h"
+#include "file/source.h"
 #include "property/blend.h"
 #include "property/quick_fuel.h"
 
@@ -86,25 +87,44 @@ static void volatility_read(struct reader *reader, const struct node *node, bool
     fill->amount[0] = 1.0 / component_volume(&fill->fuel[0], BLENDING_TEMPERATURE).value;
 }
 
+/* A blend's file holds components as a scenario may. */
+static void blend_read(struct reader *reader, const struct node *node)
+{
+    static const char *const keys[] = {"ullage", "name", "about", "components"};
+    const char *path = word_wanted(reader, node) ? source_find(reader, node, node->at.file, "fuels", "blend/1") : NULL;
+    const struct node *tree = path ? source_tree(reader, path) : NULL;
+    if (!tree || !form_wanted(reader, tree, "blend/1"))
+        return;
+    keys_wanted(reader, tree, keys, sizeof keys / sizeof keys[0], "a blend");
+    const struct node *components = node_find(tree, "components");
+    if (components)
+        components_read(reader, components);
+    else
+        problem_add(reader->found, tree->at, "write components: {n-pentane: 100 %}", "this blend has no components");
+}
+
 static void fuel_read(struct reader *reader, const struct node *map)
 {
     const struct node *fuel = node_find(map, "fuel"), *rvp = node_find(map, "rvp");
-    const struct node *components = node_find(map, "components");
+    const struct node *components = node_find(map, "components"), *blend = node_find(map, "blend");
     const int chosen = fuel ? choice_wanted(reader, fuel, fuels, 2) : FUEL_BLEND;
-    if (components && (rvp || fuel))
-        problem_add(reader->found, components->key_at, "name components, or rvp alone", "the fuel is told twice");
+    if ((components != NULL) + (rvp != NULL) + (blend != NULL) > 1)
+        problem_add(reader->found, (components ? components : blend)->key_at, "keep one of rvp, blend, components",
+                    "the fuel is told twice");
     else if (components)
         components_read(reader, components);
+    else if (blend)
+        blend_read(reader, blend);
     else if (rvp && chosen >= 0)
         volatility_read(reader, rvp, chosen == FUEL_QUICK);
     else if (!rvp)
-        problem_add(reader->found, map->key_at, "add rvp: 9 psi, or components: {n-pentane: 100 %}",
+        problem_add(reader->found, map->key_at, "add rvp: 9 psi, blend: summer, or components: {n-pentane: 100 %}",
                     "fill does not say which fuel");
 }
 
 void fill_read(struct reader *reader, const struct node *map)
 {
-    static const char *const keys[] = {"level", "temperature", "rvp", "fuel", "components"};
+    static const char *const keys[] = {"level", "temperature", "rvp", "fuel", "blend", "components"};
     const struct range level = {ULLAGE_NUMBER, 1e-3, 0.98}, warm = {ULLAGE_TEMPERATURE, 230.0, 350.0};
     struct ullage_description *into = reader->into;
     if (!map || !map_wanted(reader, map, "fill", "write fill: {level: 40 %, rvp: 9 psi}"))
