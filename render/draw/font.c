@@ -2,12 +2,12 @@
  * table by text, size and weight, so that a frame of a hundred texts sets only those that changed. */
 #include "draw/font.h"
 
+#include "draw/frames.h"
+
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-
-#include "draw/frames.h"
 
 enum { SLOTS = 2048, TEXT_KEPT = 120 };
 
@@ -77,7 +77,8 @@ struct font *font_create(char *trouble)
     font->family = family_find(font->context);
     if (!font->family) {
         snprintf(trouble, DRAW_TROUBLE,
-                 "no font to write with: neither Inter nor DejaVu Sans is installed (Debian: fonts-inter, fonts-dejavu-core)");
+                 "no font to write with: neither Inter nor DejaVu Sans is installed (Debian: fonts-inter, "
+                 "fonts-dejavu-core)");
         font_free(font);
         return NULL;
     }

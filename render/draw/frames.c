@@ -1,14 +1,14 @@
 /* frames.c  Pictures of a run without a display. */
 #include "draw/frames.h"
 
+#include "draw/sheet.h"
+#include "view/session.h"
+
 #include <errno.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 #include <sys/stat.h>
-
-#include "draw/sheet.h"
-#include "view/session.h"
 
 static const struct frames_options usual = {1920, 1080, false, NULL, NULL, NULL};
 
@@ -25,8 +25,8 @@ static bool size_good(const struct frames_options *options, char *trouble)
     if (options->width >= FRAME_LEAST_WIDTH && options->height >= FRAME_LEAST_HEIGHT && options->width <= FRAME_MOST &&
         options->height <= FRAME_MOST)
         return true;
-    snprintf(trouble, DRAW_TROUBLE, "%dx%d is no size for a picture: from %dx%d to %dx%d", options->width, options->height,
-             FRAME_LEAST_WIDTH, FRAME_LEAST_HEIGHT, FRAME_MOST, FRAME_MOST);
+    snprintf(trouble, DRAW_TROUBLE, "%dx%d is no size for a picture: from %dx%d to %dx%d", options->width,
+             options->height, FRAME_LEAST_WIDTH, FRAME_LEAST_HEIGHT, FRAME_MOST, FRAME_MOST);
     return false;
 }
 

@@ -5,10 +5,10 @@
 #ifndef DRAW_FRAMES_H
 #define DRAW_FRAMES_H
 
+#include "ullage.h"
+
 #include <signal.h>
 #include <stdbool.h>
-
-#include "ullage.h"
 
 enum { DRAW_TROUBLE = 512 }; /* bytes of room for a sentence that says what went wrong */
 
@@ -24,9 +24,9 @@ enum draw_outcome {
 enum { FRAME_LEAST_WIDTH = 800, FRAME_LEAST_HEIGHT = 600, FRAME_MOST = 16384 }; /* px */
 
 struct frames_options {
-    int width, height; /* px; 0: 1920x1080 */
-    bool si;           /* SI units rather than the shop's */
-    const volatile sig_atomic_t *stop; /* may be null */
+    int width, height;                                       /* px; 0: 1920x1080 */
+    bool si;                                                 /* SI units rather than the shop's */
+    const volatile sig_atomic_t *stop;                       /* may be null */
     void (*progress)(void *with, double share, double time); /* share done 0..1, simulated s; may be null */
     void *with;
 };

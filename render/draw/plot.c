@@ -1,27 +1,28 @@
 /* plot.c  A sheet of strip charts, one for each recorded channel, over one clock; the steps as a bar below. */
 #include "draw/plot.h"
 
-#include <math.h>
-#include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
-
 #include "draw/sheet.h"
 #include "view/cast.h"
 #include "view/chart/chart.h"
 #include "view/leading.h"
 
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
 #define SHEET_WIDTH 1600.0 /* u; one px, or one point, each */
 #define MARGIN 40.0
 #define CHART_X0 330.0
-#define HEAD 116.0         /* u: title and its rule */
-#define STRIP 132.0        /* u high */
+#define HEAD 116.0  /* u: title and its rule */
+#define STRIP 132.0 /* u high */
 #define STRIP_GAP 34.0
-#define STRIP_LOW 84.0     /* where there are many */
+#define STRIP_LOW 84.0 /* where there are many */
 #define MANY 8
-#define FOOT 116.0         /* u: bar, ticks, last line */
+#define FOOT 116.0 /* u: bar, ticks, last line */
 #define BAR_HIGH 32.0
 #define TEXT_LEAST 20.0
+
 enum { CHANNELS_MOST = 60 };
 
 /* One run's part in the plot. */
@@ -147,8 +148,8 @@ static void strip_draw(struct frame *frame, const struct sheet *sheet, int index
     double doubt, other = (double)NAN;
     const bool hole = about.dimension == ULLAGE_LENGTH && strstr(about.quantity, "hole");
     const double limit = hole ? leading_limit(model, &doubt) : (double)NAN;
-    struct strip strip = {.x0 = CHART_X0, .x1 = SHEET_WIDTH - MARGIN, .y0 = top, .y1 = top + sheet->strip_high,
-                          .whole = sheet->whole};
+    struct strip strip = {
+        .x0 = CHART_X0, .x1 = SHEET_WIDTH - MARGIN, .y0 = top, .y1 = top + sheet->strip_high, .whole = sheet->whole};
     strip_scale(&strip, &about, sheet->units, data, behind >= 0 ? 2 : 1, limit);
     if (strip.pressure)
         strip_area(frame, &strip, &data[0], sheet->main.end.time, sheet->main.end.value[channel]);

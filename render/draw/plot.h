@@ -2,9 +2,9 @@
 #ifndef DRAW_PLOT_H
 #define DRAW_PLOT_H
 
-#include <stdbool.h>
-
 #include "ullage.h"
+
+#include <stdbool.h>
 
 /* A run that has been followed to where the plot shall end. */
 struct plot_source {

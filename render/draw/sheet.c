@@ -2,16 +2,15 @@
  * cannot be finished. SVG and PDF carry no clock: the same frame, the same bytes. */
 #include "draw/sheet.h"
 
+#include "draw/painter.h"
+#include "report/output.h"
+
+#include <cairo-pdf.h>
+#include <cairo-svg.h>
 #include <errno.h>
 #include <stdio.h>
 #include <string.h>
 #include <strings.h>
-
-#include <cairo-pdf.h>
-#include <cairo-svg.h>
-
-#include "draw/painter.h"
-#include "report/output.h"
 
 #define NO_CLOCK "2000-01-01T00:00:00Z" /* of every PDF */
 
@@ -21,6 +20,7 @@ enum sheet_form sheet_form(const char *path)
         const char *ending;
         enum sheet_form form;
     } forms[] = {{".png", SHEET_PNG}, {".svg", SHEET_SVG}, {".pdf", SHEET_PDF}};
+
     if (!strcmp(path, "-"))
         return SHEET_PNG;
     const size_t length = strlen(path);

@@ -5,21 +5,21 @@
 #include "ullage.h"
 
 enum quantity {
-    PRESSURE,       /* Pa absolute */
-    GAUGE,          /* Pa over the atmosphere; of an instrument: what it shows */
-    TEMPERATURE,    /* K */
-    SHARE_AIR,      /* mole shares */
+    PRESSURE,    /* Pa absolute */
+    GAUGE,       /* Pa over the atmosphere; of an instrument: what it shows */
+    TEMPERATURE, /* K */
+    SHARE_AIR,   /* mole shares */
     SHARE_NITROGEN,
     SHARE_CARBON_DIOXIDE,
-    SHARE_SMOKE,    /* of gas that carries the tracer */
-    FLOW,           /* kg/s, from `from` to `to` */
-    STANDARD_FLOW,  /* m3/s at 20 degC, 101325 Pa */
-    SPEED,          /* m/s of the gas in its narrowest free section */
-    OPENING,        /* 0..1, true */
-    DIAMETER,       /* m: of a hole, now */
-    SET_PRESSURE,   /* Pa over the atmosphere: of a supply's regulator */
-    HOLE,           /* m: what a meter's scale shows */
-    TRUE_HOLE,      /* m */
+    SHARE_SMOKE,   /* of gas that carries the tracer */
+    FLOW,          /* kg/s, from `from` to `to` */
+    STANDARD_FLOW, /* m3/s at 20 degC, 101325 Pa */
+    SPEED,         /* m/s of the gas in its narrowest free section */
+    OPENING,       /* 0..1, true */
+    DIAMETER,      /* m: of a hole, now */
+    SET_PRESSURE,  /* Pa over the atmosphere: of a supply's regulator */
+    HOLE,          /* m: what a meter's scale shows */
+    TRUE_HOLE,     /* m */
     QUANTITIES
 };
 

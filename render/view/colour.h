@@ -17,7 +17,8 @@ enum colour {
     COLOUR_WHITE = 0xFFFFFF
 };
 
-#define COLOUR_PRESSURE_END 5e3 /* Pa over the atmosphere: beyond it the colour stays, a hatch and the figure say more */
+#define COLOUR_PRESSURE_END                                                                                            \
+    5e3 /* Pa over the atmosphere: beyond it the colour stays, a hatch and the figure say more */
 
 /* Colour of a pressure over the atmosphere [Pa]. The root of the share spreads the small pressures. bright: for a projector
  * in a bright room, lighter ends. */

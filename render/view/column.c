@@ -1,31 +1,38 @@
 /* column.c  The column: one page at a time, in the wide form beside the plate, in the narrow one under it. */
 #include "view/column.h"
 
-#include <math.h>
-#include <stdio.h>
-#include <string.h>
-
 #include "view/chart/chart.h"
 #include "view/leading.h"
 #include "view/steps.h"
 
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
 #define ROW 40.0
 #define HELP_KEYS 136.0 /* u for the keys' own names */
-#define LETTER_RING 17.0
 
 static const char *const page_word[] = {[PAGE_STEPS] = "Steps", [PAGE_READINGS] = "Readings", [PAGE_LEAKS] = "Leaks"};
 
 /* ---- what the pages share ------------------------------------------------------------------------------------------ */
+void column_fitted(struct frame *frame, double x, double baseline, double width, struct text_style style,
+                   const char *text)
+{
+    char room[160];
+    snprintf(room, sizeof room, "%s", text);
+    if (frame_text_width(frame, style, room) > width)
+        style.size = fmin(style.size, 22.0);
+    for (char *space = strrchr(room, ' '); space && frame_text_width(frame, style, room) > width;
+         space = strrchr(room, ' '))
+        *space = '\0';
+    frame_text(frame, x, baseline, style, room);
+}
+
 void column_heading(struct frame *frame, double x0, double x1, double baseline, const char *text, const char *note)
 {
-    struct text_style heading = {26.0, 700, COLOUR_INK, 0.0};
-    const struct text_style soft = {24.0, 500, COLOUR_SOFT, 1.0};
-    const double noted = *note ? frame_text_width(frame, soft, note) + 16.0 : 0.0;
-    if (frame_text_width(frame, heading, text) > x1 - x0 - noted)
-        heading.size = 22.0;
-    frame_text(frame, x0, baseline, heading, text);
-    if (frame_text_width(frame, heading, text) < x1 - x0 - noted)
-        frame_text(frame, x1, baseline, soft, note);
+    const struct text_style heading = {26.0, 700, COLOUR_INK, 0.0}, soft = {24.0, 500, COLOUR_SOFT, 1.0};
+    const double noted = *note ? frame_text(frame, x1, baseline, soft, note) + 16.0 : 0.0;
+    column_fitted(frame, x0, baseline, x1 - x0 - noted, heading, text);
     frame_rule(frame, x0, baseline + 13.0, x1, baseline + 13.0, COLOUR_INK, 1.8);
 }
 
@@ -85,11 +92,9 @@ static void words_of(const char *name, char *room, int size)
 int column_holes(const struct scene *scene, int *part, int most)
 {
     int count = 0;
-    for (int p = 0; p < scene->cast->parts && count < most; p++) {
-        const char *shape = ullage_model_word(scene->model, p, "shape");
-        if (scene_type(scene, p, "hole") && scene->cast->channel[p][DIAMETER] >= 0 && (!shape || !strcmp(shape, "round")))
+    for (int p = 0; p < scene->cast->parts && count < most; p++)
+        if (hole_letter(scene->model, p) && scene->cast->channel[p][DIAMETER] >= 0)
             part[count++] = p;
-    }
     return count;
 }
 
@@ -123,7 +128,8 @@ double column_words(struct frame *frame, const struct scene *scene, const struct
     return x;
 }
 
-static void readings_draw(struct frame *frame, const struct scene *scene, double x0, double x1, double baseline, int rows)
+static void readings_draw(struct frame *frame, const struct scene *scene, double x0, double x1, double baseline,
+                          int rows)
 {
     const struct snapshot *now = scene->now;
     const struct text_style soft = {26.0, 400, COLOUR_SOFT, 0.0};
@@ -133,7 +139,10 @@ static void readings_draw(struct frame *frame, const struct scene *scene, double
     for (int k = now->readings > rows ? now->readings - rows : 0; k < now->readings; k++, baseline += ROW) {
         const struct ullage_reading *reading = &now->reading[k];
         words_of(reading->name, name, sizeof name);
-        value_row(frame, x0, x1, baseline, name, reading->over > 0 ? "> " : reading->over < 0 ? "< " : "",
+        value_row(frame, x0, x1, baseline, name,
+                  reading->over > 0   ? "> "
+                  : reading->over < 0 ? "< "
+                                      : "",
                   figure_make(reading->value, reading->dimension, scene->view->units));
     }
 }
@@ -157,23 +166,20 @@ int column_hole(const struct scene *scene)
     return best;
 }
 
-static void letters_draw(struct frame *frame, double x1, double y, const int *part, int count, int chosen)
+static void letters_draw(struct frame *frame, const struct scene *scene, double x1, double y, const int *part,
+                         int count, int chosen)
 {
-    double x = x1 - LETTER_RING;
-    for (int k = count - 1; k >= 0; k--, x -= 2.0 * LETTER_RING + 8.0) {
-        const struct text_style style = {20.0, 700, part[k] == chosen ? COLOUR_PAPER : COLOUR_INK, 0.5};
-        const char letter[2] = {(char)('A' + k), '\0'};
-        frame_path(frame);
-        frame_circle(frame, x, y, LETTER_RING);
-        frame_fill(frame, part[k] == chosen ? COLOUR_INK : COLOUR_WHITE);
-        frame_stroke(frame, COLOUR_INK, 2.0);
-        frame_text(frame, x, y + 0.36 * frame_text_size(frame, style.size), style, letter);
-        const struct frame_box box = {x - LETTER_RING, y - LETTER_RING, x + LETTER_RING, y + LETTER_RING};
+    double x = x1 - SCENE_LETTER;
+    for (int k = count - 1; k >= 0; k--, x -= 2.0 * SCENE_LETTER + 9.0) {
+        const char letter[2] = {hole_letter(scene->model, part[k]), '\0'};
+        scene_letter(frame, x, y, letter, part[k] == chosen);
+        const struct frame_box box = {x - SCENE_LETTER, y - SCENE_LETTER, x + SCENE_LETTER, y + SCENE_LETTER};
         frame_spot(frame, SPOT_PLACE, part[k], box, 0.0, 0.0);
     }
 }
 
-static void size_draw(struct frame *frame, const struct scene *scene, double x0, double x1, double baseline, double diameter)
+static void size_draw(struct frame *frame, const struct scene *scene, double x0, double x1, double baseline,
+                      double diameter)
 {
     char text[48];
     const struct text_style style = {64.0, 700, COLOUR_INK, 0.0}, other = {26.0, 600, COLOUR_SOFT, 1.0};
@@ -197,17 +203,20 @@ static void hole_rows(struct frame *frame, const struct scene *scene, double x0,
     struct figure state = {"open", ""};
     if (isfinite(opening) && opening < 0.001)
         snprintf(state.number, sizeof state.number, "plugged");
+
     const struct {
         const char *name;
         struct figure figure;
         bool there;
     } row[] = {
-        {"gas through it", figure_make(fabs(scene_told_flow(scene, part)), ULLAGE_VOLUME_FLOW, scene->view->units), true},
+        {"gas through it", figure_make(fabs(scene_told_flow(scene, part)), ULLAGE_VOLUME_FLOW, scene->view->units),
+         true},
         {"the hole is", state, true},
         {"the meter shows", figure_make(scene_told(scene, meter, HOLE), ULLAGE_LENGTH, scene->view->units), meter >= 0},
         {"corrected for losses on the way",
          figure_make(scene_told(scene, meter, TRUE_HOLE), ULLAGE_LENGTH, scene->view->units), meter >= 0},
     };
+
     for (size_t k = 0; k < sizeof row / sizeof row[0] && rows > 0; k++) {
         if (!row[k].there)
             continue;
@@ -239,7 +248,7 @@ static void leaks_draw(struct frame *frame, const struct scene *scene, double x0
     name[0] = name[0] >= 'a' && name[0] <= 'z' ? (char)(name[0] - 'a' + 'A') : name[0];
     column_heading(frame, x0, x1, place->heading, name, "");
     if (count > 1)
-        letters_draw(frame, x1, place->heading - 9.0, part, count, chosen);
+        letters_draw(frame, scene, x1, place->heading - 9.0, part, count, chosen);
     size_draw(frame, scene, x0, x1, place->figure, diameter);
     const struct ruler ruler = {.x0 = x0 + 20.0,
                                 .x1 = x1 - 58.0,
@@ -258,11 +267,20 @@ static void leaks_draw(struct frame *frame, const struct scene *scene, double x0
 static const struct {
     const char *key, *does;
 } keys[] = {
-    {"space", "run, pause"},          {". ,", "one sample on, back"},     {"[ ]", "slower, faster"},
-    {"← →", "back, on in time"},      {"Home End", "start, latest"},      {"Tab", "next part"},
-    {"Enter", "open or shut it"},     {"↑ ↓", "the size chosen"},         {"0–9 .", "type a size"},
-    {"S R L", "pages of this column"}, {"U", "units"},                     {"B", "bright room"},
-    {"W", "write the picture"},       {"Esc", "leave"},
+    {"space", "run, pause"},
+    {". ,", "one sample on, back"},
+    {"[ ]  − +", "slower, faster"},
+    {"← →", "back, on in time"},
+    {"Home End", "start, latest"},
+    {"Tab", "next part"},
+    {"Enter", "open or shut it"},
+    {"↑ ↓", "the size chosen"},
+    {"0–9 .", "type a size"},
+    {"S R L", "pages of this column"},
+    {"U", "units"},
+    {"B", "bright room"},
+    {"W", "write the picture"},
+    {"Esc", "leave"},
 };
 
 /* In columns of their own between x0 and x1. */
@@ -329,7 +347,8 @@ void column_draw(struct frame *frame, const struct scene *scene, const struct la
     if (*scene->now->trouble)
         trouble_draw(frame, scene, layout, heading);
     else if (scene->view->help)
-        help_draw(frame, layout->wide ? layout->column_x0 : PICTURE_MARGIN, layout->column_x1, heading, layout->wide ? 1 : 3);
+        help_draw(frame, layout->wide ? layout->column_x0 : PICTURE_MARGIN, layout->column_x1, heading,
+                  layout->wide ? 1 : 3);
     else if (layout->wide)
         column_wide(frame, scene, layout);
     else

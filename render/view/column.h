@@ -18,6 +18,7 @@ const char *condition_words(const char *condition, bool brief, char *room, int s
 
 /* Holes whose size can be set, in the model's order. Returns how many; fills part[most]. */
 enum { HOLES_MOST = 12 };
+
 int column_holes(const struct scene *scene, int *part, int most);
 /* The one whose slider is shown: the one chosen, else the open one that passes most, else the first. -1: there is none. */
 int column_hole(const struct scene *scene);

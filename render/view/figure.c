@@ -1,11 +1,11 @@
 /* figure.c  Numbers for persons. Factors are exact by definition (inch, inch of water at 4 degC as the units list has it). */
 #include "view/figure.h"
 
+#include "ullage.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
-
-#include "ullage.h"
 
 #define INCH 0.0254          /* m */
 #define WATER_INCH 249.08891 /* Pa */
@@ -43,9 +43,13 @@ static const struct habit inch[] = {
 static const struct habit si_units[] = {
     {ULLAGE_NUMBER, 1.0, 0.0, "", 3, 0, 3, 0.0},
     {ULLAGE_PRESSURE, 1.0, 0.0, "Pa", 4, 0, 1, 0.0},
+    {ULLAGE_VOLUME_FLOW, 1e6, 0.0, "cm³/s", 3, 0, 2, 0.0},
+    {ULLAGE_MASS_FLOW, 1e6, 0.0, "mg/s", 3, 0, 2, 0.0},
+    {ULLAGE_LENGTH, 1e3, 0.0, "mm", 3, 1, 2, 0.0},
     {ULLAGE_TEMPERATURE, 1.0, 0.0, "K", 4, 1, 1, 0.0},
     {ULLAGE_TIME, 1.0, 0.0, "s", 3, 0, 2, 0.0},
 };
+
 /* clang-format on */
 
 static const struct habit *habit_find(const struct habit *habit, size_t count, int dimension)
@@ -139,7 +143,7 @@ const char *clock_text(double time, double whole, char *room, int size)
 {
     const int64_t seconds = (int64_t)floor(fmax(time, 0.0) + 1e-9);
     if (whole <= 20.0)
-        snprintf(room, (size_t)size, whole <= 1.0 ? "%.3f s" : "%.2f s", time);
+        snprintf(room, (size_t)size, "%.*f s", whole > 2.0 ? 1 : whole > 0.2 ? 2 : 3, time);
     else if (whole <= 5400.0)
         snprintf(room, (size_t)size, "%d:%02d", (int)(seconds / 60), (int)(seconds % 60));
     else

@@ -2,7 +2,7 @@
 #ifndef VIEW_FIGURE_H
 #define VIEW_FIGURE_H
 
-enum units { UNITS_METRIC, UNITS_INCH, UNITS_SI }; /* kPa and mm; inH2O and in; Pa and m3/s */
+enum units { UNITS_METRIC, UNITS_INCH, UNITS_SI }; /* kPa, L/min, °C; inH2O, in, °F; Pa, cm3/s, K */
 
 struct figure {
     char number[32]; /* minus is U+2212 */

@@ -6,10 +6,10 @@
 #ifndef VIEW_FRAME_H
 #define VIEW_FRAME_H
 
+#include "view/colour.h"
+
 #include <stdbool.h>
 #include <stddef.h>
-
-#include "view/colour.h"
 
 /* Width of a text in u at a size in u; weight 400..700. Handed in, so that view/ needs no font. */
 struct text_measure {
@@ -18,25 +18,28 @@ struct text_measure {
 };
 
 enum node_op { NODE_MOVE, NODE_LINE, NODE_CURVE, NODE_CLOSE };
+
 struct frame_node {
     enum node_op op;
     float x[6]; /* u; a line uses two, a curve six */
 };
 
 enum shape_kind { SHAPE_FILL, SHAPE_STROKE, SHAPE_TEXT, SHAPE_CLIP, SHAPE_UNCLIP };
+
 struct frame_shape {
     enum shape_kind kind;
-    unsigned colour;     /* 0xRRGGBB */
-    int first, count;    /* nodes of the path; first byte and length of a text */
+    unsigned colour;      /* 0xRRGGBB */
+    int first, count;     /* nodes of the path; first byte and length of a text */
     float width, on, off; /* stroke: width, and dashes where on > 0 */
-    int round;           /* stroke: round caps and joins */
-    int shade;           /* fill: index of a gradient, -1: plain */
-    float x, y, size;    /* text: left end, baseline, size */
-    int weight;          /* text */
+    int round;            /* stroke: round caps and joins */
+    int shade;            /* fill: index of a gradient, -1: plain */
+    float x, y, size;     /* text: left end, baseline, size */
+    int weight;           /* text */
 };
 
 /* From y0 to y1, straight up and down. */
 enum { SHADE_STOPS = 12 };
+
 struct frame_shade {
     float y0, y1;
     int stops;
@@ -70,6 +73,7 @@ enum spot_kind {
     SPOT_TOGGLE, /* part: opened or shut by a click */
     SPOT_GRIP    /* part: opened by dragging up: cap, blade */
 };
+
 struct frame_spot {
     enum spot_kind what;
     int part;
@@ -143,6 +147,7 @@ struct text_style {
     unsigned colour;
     double anchor; /* 0: x is its left end, 0.5: its middle, 1: its right end */
 };
+
 /* Draws a text and records its box; returns its width. The one function for all texts. Local coordinates do not turn it. */
 double frame_text(struct frame *frame, double x, double baseline, struct text_style style, const char *text);
 /* The same, smaller where it would be wider than `room`, down to the least size. */

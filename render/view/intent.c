@@ -1,14 +1,14 @@
 /* intent.c  Keys and mouse. Everything can be done by the left button and the wheel alone, and by keys alone. */
 #include "view/intent.h"
 
-#include <math.h>
-#include <stdio.h>
-#include <string.h>
-
 #include "view/chart/chart.h"
 #include "view/column.h"
 #include "view/part/part.h"
 #include "view/picture.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
 
 #define DRAG_FROM 6.0    /* u: less is a click */
 #define DRAG_FULL 90.0   /* u of drag from shut to open */
@@ -252,9 +252,12 @@ static bool view_key(int key, struct view *view, const struct scene *scene)
         view->playing = !view->playing;
         return true;
     case '[':
+    case '-':
         view->rate = rate_slower(view->rate);
         return true;
     case ']':
+    case '+':
+    case '=':
         view->rate = rate_faster(view->rate);
         return true;
     case 's':
@@ -401,7 +404,8 @@ static struct intent pointer_move(const struct input *input, struct view *view, 
 {
     if (grip->what == SPOT_NONE) {
         const struct frame_spot *spot = frame_spot_at(frame, input->x, input->y, 0.5);
-        const bool part = spot && (spot->what == SPOT_PLATE_PART || spot->what == SPOT_TOGGLE || spot->what == SPOT_GRIP);
+        const bool part =
+            spot && (spot->what == SPOT_PLATE_PART || spot->what == SPOT_TOGGLE || spot->what == SPOT_GRIP);
         view->hover = part ? spot->part : -1;
         return nothing;
     }

@@ -6,19 +6,21 @@
 #include "view/scene.h"
 
 enum input_kind { INPUT_KEY, INPUT_PRESS, INPUT_MOVE, INPUT_RELEASE, INPUT_WHEEL };
+
 enum input_key { /* letters, digits and signs are their own character */
-    KEY_SPACE = ' ',
-    KEY_ENTER = 256,
-    KEY_ESCAPE,
-    KEY_TAB,
-    KEY_BACKSPACE,
-    KEY_LEFT,
-    KEY_RIGHT,
-    KEY_UP,
-    KEY_DOWN,
-    KEY_HOME,
-    KEY_END
+                 KEY_SPACE = ' ',
+                 KEY_ENTER = 256,
+                 KEY_ESCAPE,
+                 KEY_TAB,
+                 KEY_BACKSPACE,
+                 KEY_LEFT,
+                 KEY_RIGHT,
+                 KEY_UP,
+                 KEY_DOWN,
+                 KEY_HOME,
+                 KEY_END
 };
+
 struct input {
     enum input_kind kind;
     int key;
@@ -34,6 +36,7 @@ enum intent_kind {
     INTENT_WRITE,   /* the picture to a file */
     INTENT_LEAVE
 };
+
 struct intent {
     enum intent_kind kind;
     double number;

@@ -1,11 +1,11 @@
 /* key.c  Only what is in use stands in the key. */
 #include "view/key.h"
 
+#include "view/marks.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
-
-#include "view/marks.h"
 
 #define SCALE_LONG 400.0
 #define SCALE_HIGH 15.0
@@ -34,8 +34,8 @@ static void scale_colours(struct frame *frame, const struct scene *scene, const 
 
 static void scale_ticks(struct frame *frame, const struct scene *scene, const struct layout *layout)
 {
-    static const double metric[] = {-5.0, -2.0, -0.5, 0.0, 0.5, 2.0, 5.0};      /* kPa */
-    static const double water[] = {-20.0, -8.0, -2.0, 0.0, 2.0, 8.0, 20.0};     /* inches */
+    static const double metric[] = {-5.0, -2.0, -0.5, 0.0, 0.5, 2.0, 5.0};  /* kPa */
+    static const double water[] = {-20.0, -8.0, -2.0, 0.0, 2.0, 8.0, 20.0}; /* inches */
     static const double pascals[] = {-5e3, -2e3, -500.0, 0.0, 500.0, 2e3, 5e3};
     static const double *const ticks[] = {[UNITS_METRIC] = metric, [UNITS_INCH] = water, [UNITS_SI] = pascals};
     const struct unit_view unit = unit_view(ULLAGE_PRESSURE, scene->view->units);
@@ -83,12 +83,13 @@ static double entry_draw(struct frame *frame, enum mark mark, double x, double b
     return x + 28.0 + frame_text(frame, x + 28.0, baseline, key_style, words) + 30.0;
 }
 
-static bool beyond(const struct scene *scene)
+/* A pressure beyond the ends of the scale; 0: there is none. */
+static double beyond(const struct scene *scene)
 {
     for (int p = 0; p < scene->cast->parts; p++)
         if (fabs(scene_gauge(scene, p)) > COLOUR_PRESSURE_END && !scene_type(scene, p, "supply"))
-            return true;
-    return false;
+            return scene_gauge(scene, p);
+    return 0.0;
 }
 
 static double hatch_draw(struct frame *frame, const struct scene *scene, double x, double baseline)
@@ -96,7 +97,7 @@ static double hatch_draw(struct frame *frame, const struct scene *scene, double 
     const double top = baseline - 16.0;
     frame_path(frame);
     frame_rectangle(frame, x, top, 36.0, 18.0);
-    frame_fill(frame, colour_pressure(COLOUR_PRESSURE_END, scene->view->bright));
+    frame_fill(frame, colour_pressure(beyond(scene), scene->view->bright));
     frame_stroke(frame, COLOUR_INK, 1.6);
     frame_path(frame);
     for (int k = 0; k < 3; k++) {
@@ -115,7 +116,7 @@ static void marks_row(struct frame *frame, const struct scene *scene, double x, 
         x = entry_draw(frame, MARK_CLEAN, x, baseline, "test gas");
     if (in_use(scene, MARK_SMOKE))
         x = entry_draw(frame, MARK_SMOKE, x, baseline, "gas with smoke");
-    if (beyond(scene))
+    if (fabs(beyond(scene)) > 0.0)
         hatch_draw(frame, scene, x, baseline);
 }
 
@@ -163,7 +164,8 @@ void key_live(struct frame *frame, const struct scene *scene, const struct layou
     }
     const struct text_style style = {22.0, 600, COLOUR_INK, 1.0};
     part_told(scene, part, text, sizeof text);
-    for (char *cut = text + strlen(text); cut > text && frame_text_width(frame, style, text) > layout->plate_x + 1264.0 - x;) {
+    for (char *cut = text + strlen(text);
+         cut > text && frame_text_width(frame, style, text) > layout->plate_x + 1264.0 - x;) {
         while (cut > text && strncmp(cut, "   ", 3)) /* fewer facts where there is less room */
             cut--;
         *cut = '\0';

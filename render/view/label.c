@@ -1,12 +1,12 @@
 /* label.c  Names beside their bodies: a few slots each, the first that is free wins. A name that finds no room is left
  * out and counted; the part says it when it is pointed at. */
+#include "view/part/part.h"
+#include "view/plate.h"
+
 #include <ctype.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
-
-#include "view/part/part.h"
-#include "view/plate.h"
 
 #define NAME_SIZE 26.0
 #define FIGURE_SIZE 28.0
@@ -18,9 +18,15 @@
 #define JET_DEEP 96.0 /* kept free before a hole, for its jet */
 #define JET_WIDE 62.0
 #define ONE_LINE_GAP 10.0 /* between name and figure on one line */
-#define LINE_JETS 160.0    /* over the holes of a line, up to its name */
-#define HOLE_JET 104.0     /* the same over a hole in a roof */
-#define CAP_JET 70.0       /* kept free over a cap, for what blows when it is off */
+#define LINE_JETS 160.0   /* over the holes of a line, up to its name */
+#define HOLE_JET 104.0    /* the same over a hole in a roof */
+#define CAP_JET 70.0      /* kept free over a cap, for what blows when it is off */
+#define LETTER_RING 16.0  /* radius */
+#define LETTER_NEAR 34.0  /* from its hole */
+#define LETTER_FAR 100.0
+
+enum { LETTER_TURNS = 12 };
+
 #define CAPITALS 0.76
 #define TAILS 0.21
 
@@ -50,12 +56,13 @@ static struct frame_box before(double x, double y, enum side side, double deep, 
     return (struct frame_box){fmin(x, tx) - across, fmin(y, ty) - down, fmax(x, tx) + across, fmax(y, ty) + down};
 }
 
+/* Ports whose pipe has no way yet keep room for it. */
 static bool ports_clear(const struct plate *plate, struct frame_box box)
 {
     for (int k = 0; k < plate->pipes; k++)
         for (int e = 0; e < 2; e++) {
             const struct pipe_end *end = &plate->pipe[k].end[e];
-            if (end->body >= 0 &&
+            if (end->body >= 0 && !plate->pipe[k].points &&
                 box_overlaps(box, before(end->port.x, end->port.y, end->port.side, PORT_DEEP, PORT_WIDE)))
                 return false;
         }
@@ -99,13 +106,15 @@ static bool label_clear(const struct plate *plate, int self, struct frame_box bo
 }
 
 /* Where a label of w x h would lie in a slot; anchor is where its lines are aligned. */
-static struct frame_box slot_box(const struct plate_body *body, enum label_slot slot, double w, double h, double *anchor)
+static struct frame_box slot_box(const struct plate_body *body, enum label_slot slot, double w, double h,
+                                 double *anchor)
 {
     const struct frame_box *b = &body->box;
     const double cy = 0.5 * (b->y0 + b->y1);
     const bool hole = body->drawn == &hole_drawn;
     const double beside = hole ? 0.5 * JET_WIDE : BESIDE; /* names of holes stand clear of the jet */
-    const double over = hole ? body->y - 16.0 : cy - 14.0;
+    const bool sideways = hole && (body->side == SIDE_LEFT || body->side == SIDE_RIGHT);
+    const double over = sideways ? body->y - 0.5 * JET_WIDE - 8.0 : hole ? body->y - 16.0 : cy - 14.0;
     const double cx = body->drawn->wall ? 0.5 * (b->x0 + b->x1) : body->x;
     struct frame_box box = {cx - 0.5 * w, 0.0, 0.0, 0.0};
     *anchor = 0.5;
@@ -172,6 +181,24 @@ bool plate_name(struct plate *plate, int index, const struct frame *ruler)
     return body->label.brief;
 }
 
+bool plate_letter(struct plate *plate, int index, const struct frame *ruler)
+{
+    struct plate_body *body = &plate->body[index];
+    const double half = 0.5 * fmax(2.0 * LETTER_RING, frame_text_size(ruler, 20.0));
+    body->label.letter = hole_letter(plate->model, body->part);
+    for (double far = LETTER_NEAR; body->label.letter && far < LETTER_FAR; far += 10.0)
+        for (int turn = 0; turn < LETTER_TURNS; turn++) {
+            const double angle = 6.283185307179586 * turn / LETTER_TURNS;
+            const double x = body->x + far * cos(angle), y = body->y + far * sin(angle);
+            const struct frame_box box = {x - half, y - half, x + half, y + half};
+            if (label_clear(plate, index, box)) {
+                label_set(&body->label, box, 0.5, 20.0, 0.0);
+                return true;
+            }
+        }
+    return false;
+}
+
 /* One of several holes on a line: its size alone, on the side away from its jet. */
 static void crowded_label(struct plate_body *body, const struct frame *ruler)
 {
@@ -183,6 +210,7 @@ static void crowded_label(struct plate_body *body, const struct frame *ruler)
     const struct frame_box box = {x - 0.5 * wide, y - 0.5 * size, x + 0.5 * wide, y + 0.5 * size};
     label_set(&body->label, box, 0.5, 0.0, 0.0);
     body->label.baseline = y + 0.36 * size;
+    body->label.box.x1 += frame_text_width(ruler, style, " mm"); /* the unit behind the last one */
     body->label.figure = NULL;
     body->label.name[0] = '\0';
 }
@@ -208,9 +236,11 @@ static void line_label(struct plate *plate, int index, const struct plate_body *
             first = fmin(first, plate->body[k].x + BESIDE);
             last = fmax(last, plate->body[k].x - BESIDE);
         }
-    const double left = above ? (rightward ? first : last - wide) : (rightward ? port->x + 14.0 : port->x - 14.0 - wide);
+    const double left =
+        above ? (rightward ? first : last - wide) : (rightward ? port->x + 14.0 : port->x - 14.0 - wide);
     const double top = above ? fmax(hole->y - LINE_JETS - h, 2.0) : port->y - 0.5 * (h + step);
-    label_set(label, (struct frame_box){left, top, left + wide, top + h + step}, rightward != above ? 0.0 : 1.0, size, step);
+    label_set(label, (struct frame_box){left, top, left + wide, top + h + step}, rightward != above ? 0.0 : 1.0, size,
+              step);
 }
 
 void plate_line_labels(struct plate *plate, const struct frame *ruler)
@@ -227,8 +257,7 @@ void plate_labels(struct plate *plate, const struct frame *ruler, bool late)
 {
     for (int k = 0; k < plate->bodies; k++) {
         struct plate_body *body = &plate->body[k];
-        const bool done = late && body->host_body >= 0; /* with its place */
-        if (body->late != late || body->part < 0 || done)
+        if (body->late != late || body->part < 0 || body->loose) /* loose ones have theirs with their place */
             continue;
         name_write(plate, body);
         if (body->crowded)

@@ -5,10 +5,10 @@
 
 #define NARROWEST (4.0 / 3.0)
 #define WIDEST (16.0 / 9.0)
-#define LETTERBOX_BELOW 1.25  /* width over height */
+#define LETTERBOX_BELOW 1.25 /* width over height */
 #define CENTRED_ABOVE 2.0
-#define WIDE_FROM 1.72        /* from here on the column stands beside the plate */
-#define PIXELS_LEAST 14.2     /* px: no text is drawn smaller */
+#define WIDE_FROM 1.72    /* from here on the column stands beside the plate */
+#define PIXELS_LEAST 14.2 /* px: no text is drawn smaller */
 #define COLUMN_WIDTH 548.0
 #define COLUMN_NARROW 478.0
 #define PLATE_WIDTH 1264.0

@@ -11,12 +11,12 @@
 
 struct layout {
     bool wide;
-    double scale;             /* px per u */
-    double left, top;         /* px: where the picture begins in its window */
-    double width;             /* u */
-    double least_text;        /* u: what 20 u text is drawn at */
-    double plate_x, plate_y;  /* u: the plate's corner */
-    double key_x, key_y;      /* u: left end of the key, top of its bars */
+    double scale;            /* px per u */
+    double left, top;        /* px: where the picture begins in its window */
+    double width;            /* u */
+    double least_text;       /* u: what 20 u text is drawn at */
+    double plate_x, plate_y; /* u: the plate's corner */
+    double key_x, key_y;     /* u: left end of the key, top of its bars */
     double column_x0, column_x1, column_y0, column_y1;
     double chart_x0, chart_x1, strip_y[2], strip_high, bar_y0, bar_y1;
 };

@@ -1,12 +1,12 @@
 /* leading.c  The hero block of the column. */
 #include "view/leading.h"
 
+#include "view/chart/chart.h"
+#include "view/steps.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
-
-#include "view/chart/chart.h"
-#include "view/steps.h"
 
 #define HERO 64.0
 #define HERO_LEAST 40.0
@@ -64,8 +64,8 @@ static const char *against_limit(double hole, double limit, double doubt, int of
 }
 
 /* A figure, and a verdict at its right where there is one; the figure gives way. */
-static void hero(struct frame *frame, const struct scene *scene, const struct leading_place *place, double si, int dimension,
-                 int over, const char *verdict)
+static void hero(struct frame *frame, const struct scene *scene, const struct leading_place *place, double si,
+                 int dimension, int over, const char *verdict)
 {
     char text[80];
     const struct figure figure = figure_make(si, dimension, scene->view->units);

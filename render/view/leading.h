@@ -6,10 +6,12 @@
 #include "view/scene.h"
 
 bool leading_holds(const struct scene *scene);
+
 /* Baselines of heading and figure, and the ruler's line. */
 struct leading_place {
     double x0, x1, heading, figure, ruler;
 };
+
 void leading_draw(struct frame *frame, const struct scene *scene, const struct leading_place *place);
 
 /* The limit of holes that `let` names; NAN: none. doubt: how near is too near to call, 0 where nothing is said. */

@@ -1,17 +1,19 @@
 /* loose.c  Holes that the file gives no place: tried along the walls of their host, those first where the jet has most room,
  * until the name finds room as well. */
+#include "view/part/part.h"
+#include "view/plate.h"
+
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
-
-#include "view/part/part.h"
-#include "view/plate.h"
 
 #define STEP 12.0
 #define MARGIN 46.0     /* from the corners */
 #define APART 44.0      /* from ports and other wall things */
 #define WISH_WEIGHT 0.1 /* u of jet that a u nearer to the wish is worth */
+#define ROOM_LEAST 40.0 /* u of jet below which a name is not worth a place */
 #define TAKEN 500.0     /* u of jet that a place already taken costs */
+
 enum { CANDIDATES_MOST = 256 };
 
 struct candidate {
@@ -37,7 +39,7 @@ static bool wall_taken(const struct plate *plate, int self, struct plate_port po
     return false;
 }
 
-static int candidates_make(const struct plate *plate, int self, struct candidate *candidate)
+static int on_walls(const struct plate *plate, int self, struct candidate *candidate)
 {
     const struct plate_body *host = &plate->body[plate->body[self].host_body];
     const struct plate_point wish = wall_wish(plate, &plate->body[self]);
@@ -59,6 +61,21 @@ static int candidates_make(const struct plate *plate, int self, struct candidate
     return count;
 }
 
+/* On a line, the middle is liked best. */
+static int on_line(const struct plate *plate, int self, struct candidate *candidate)
+{
+    const struct plate_pipe *pipe = &plate->pipe[plate->body[self].host_pipe];
+    const double margin = fmin(STEP, 0.4 * pipe->length);
+    int count = 0;
+    for (double along = margin; along <= pipe->length - margin && count + 2 <= CANDIDATES_MOST; along += STEP)
+        for (int side = 0; side < 2; side++) {
+            const struct plate_port port = line_point(pipe, along, side == 1);
+            const double away = fabs(along - 0.5 * pipe->length);
+            candidate[count++] = (struct candidate){port, jet_room(plate, self, port) - WISH_WEIGHT * away};
+        }
+    return count;
+}
+
 static int better(const void *a, const void *b)
 {
     const struct candidate *p = a, *q = b;
@@ -68,26 +85,34 @@ static int better(const void *a, const void *b)
     return x < 0.0 ? -1 : x > 0.0 ? 1 : y < 0.0 ? -1 : y > 0.0;
 }
 
+static void hole_set(struct plate *plate, int self, struct candidate *candidate, const struct frame *ruler)
+{
+    struct plate_body *hole = &plate->body[self];
+    const int count = hole->host_body >= 0 ? on_walls(plate, self, candidate) : on_line(plate, self, candidate);
+    qsort(candidate, (size_t)count, sizeof *candidate, better);
+    for (int c = 0; c < count && candidate[c].worth > ROOM_LEAST; c++) {
+        wall_thing_set(hole, candidate[c].port);
+        if (plate_name(plate, self, ruler))
+            return;
+    }
+    for (int c = 0; c < count; c++) { /* no room for a name anywhere: the column's letter */
+        wall_thing_set(hole, candidate[c].port);
+        if (plate_letter(plate, self, ruler))
+            return;
+    }
+    if (count)
+        wall_thing_set(hole, candidate[0].port);
+    plate->unnamed++;
+}
+
 bool plate_loose_holes(struct plate *plate, const struct frame *ruler)
 {
     struct candidate *candidate = calloc(CANDIDATES_MOST, sizeof *candidate);
     if (!candidate)
         return false;
-    for (int k = 0; k < plate->bodies; k++) {
-        struct plate_body *hole = &plate->body[k];
-        if (!hole->late || hole->host_body < 0)
-            continue;
-        const int count = candidates_make(plate, k, candidate);
-        qsort(candidate, (size_t)count, sizeof *candidate, better);
-        bool named = false;
-        for (int c = 0; c < count && !named && candidate[c].worth > 0.0; c++) {
-            wall_thing_set(hole, candidate[c].port);
-            named = plate_name(plate, k, ruler);
-        }
-        if (!named && count)
-            wall_thing_set(hole, candidate[0].port);
-        plate->unnamed += !named;
-    }
+    for (int k = 0; k < plate->bodies; k++)
+        if (plate->body[k].loose)
+            hole_set(plate, k, candidate, ruler);
     free(candidate);
     return true;
 }

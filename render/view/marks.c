@@ -12,11 +12,11 @@
 #define TAIL_PER_SPEED 0.105
 #define TAIL_MOST 17.0
 #define MARK_MARGIN 13.0 /* u from a pipe's ends */
-#define STANDING 0.2    /* u/s: slower marks have no tail */
+#define STANDING 0.2     /* u/s: slower marks have no tail */
 #define GOLDEN 0.6180339887498949
 #define EVEN_X 0.7548776662466927 /* plastic-number sequence: any first n points lie evenly in the square */
 #define EVEN_Y 0.5698402909980532
-#define PUFF_CELL 31.0  /* u: a full space holds one puff in a square of this side */
+#define PUFF_CELL 31.0 /* u: a full space holds one puff in a square of this side */
 #define TURN 6.283185307179586
 
 static double part_of(double x)
@@ -203,8 +203,8 @@ void marks_section(struct frame *frame, const struct scene *scene, int index)
         const struct mix here = tail > 0.0 ? mix_between(in, own, gone) : own;
         double heading;
         const struct plate_point at = pipe_drawn_at(pipe, along, &heading);
-        mark_draw(frame, mark_by_rank(here, part_of(k * GOLDEN + 0.5)), at.x, at.y, forward ? heading : heading + 0.5 * TURN,
-                  LINE_SCALE, tail / LINE_SCALE);
+        mark_draw(frame, mark_by_rank(here, part_of(k * GOLDEN + 0.5)), at.x, at.y,
+                  forward ? heading : heading + 0.5 * TURN, LINE_SCALE, tail / LINE_SCALE);
     }
 }
 
@@ -238,8 +238,9 @@ void marks_space(struct frame *frame, const struct gas_space *space, struct mix 
 /* ---- jets -------------------------------------------------------------------------------------------------------- */
 #define JET_FOOT (0.01e-3 / 60.0) /* m3/s */
 #define JET_LEAST (0.002e-3 / 60.0)
-#define JET_HALF_ANGLE 0.28       /* rad */
-#define DRIFTER_ROOM 15.0 /* u of jet to each thing that drifts from it */
+#define JET_HALF_ANGLE 0.28 /* rad */
+#define DRIFTER_ROOM 15.0   /* u of jet to each thing that drifts from it */
+
 enum { WEDGES = 4, DRIFTERS = 7 };
 
 static void wedge(struct frame *frame, const struct pose *pose, double from, double to, double thin, double wide)

@@ -22,6 +22,7 @@ struct gas_space {
     int clear;
     struct frame_box keep[6];
 };
+
 void marks_space(struct frame *frame, const struct gas_space *space, struct mix mix);
 
 /* A jet at (x, y), outward to `side`: flow in m3/s standard, positive outward; room in u; width 1 for a small hole. */
@@ -31,6 +32,7 @@ struct jet {
     double flow, phase, room, width;
     struct mix mix;
 };
+
 void marks_jet(struct frame *frame, const struct jet *jet);
 
 /* The point at `along` u of a pipe as drawn, its corners rounded; heading there. */

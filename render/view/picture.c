@@ -2,10 +2,6 @@
  * painter can keep them; then what changes, from the back to the front. */
 #include "view/picture.h"
 
-#include <math.h>
-#include <stdio.h>
-#include <string.h>
-
 #include "view/chart/chart.h"
 #include "view/column.h"
 #include "view/key.h"
@@ -13,6 +9,10 @@
 #include "view/marks.h"
 #include "view/part/part.h"
 #include "view/sentence.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
 
 #define EDGE 3.0 /* u of ink to each side of a pipe's gas */
 
@@ -59,14 +59,16 @@ static void sentence_draw(struct frame *frame, const struct scene *scene, const 
         sentence_make(scene->model, scene->told, -1, text, sizeof text);
     for (; frame_text_width(frame, style, text) > width && style.size > frame->least_text; style.size -= 1.0)
         ;
-    for (char *space = strrchr(text, ' '); space && frame_text_width(frame, style, text) > width; space = strrchr(text, ' '))
+    for (char *space = strrchr(text, ' '); space && frame_text_width(frame, style, text) > width;
+         space = strrchr(text, ' '))
         *space = '\0';
     frame_text(frame, PICTURE_MARGIN, 116.0, style, text);
 }
 
 /* ---- plate --------------------------------------------------------------------------------------------------------- */
 /* A pipe is drawn from inside one wall to inside the other. A branch begins at the wall of its host. */
-static void pipe_reach(const struct plate *plate, const struct plate_pipe *pipe, double inside, double *begin, double *end)
+static void pipe_reach(const struct plate *plate, const struct plate_pipe *pipe, double inside, double *begin,
+                       double *end)
 {
     double cut[2];
     for (int e = 0; e < 2; e++) {
@@ -141,8 +143,8 @@ static void pipe_inner(struct frame *frame, const struct scene *scene, const str
     if (pipe->hose)
         begin = 2.0;
     const bool joined = !pipe->hose || scene_joined(scene, pipe->equipment);
-    const unsigned colour = pipe->hose ? (joined ? scene_colour(scene, pipe->equipment) : COLOUR_PAPER)
-                                       : scene_colour(scene, pipe->gas);
+    const unsigned colour =
+        pipe->hose ? (joined ? scene_colour(scene, pipe->equipment) : COLOUR_PAPER) : scene_colour(scene, pipe->gas);
     pipe_stroke(frame, pipe, begin, hose_end(scene, pipe, end) - (joined ? 0.0 : 3.0), colour, pipe->width);
 }
 
@@ -240,8 +242,9 @@ static void line_names(struct frame *frame, const struct scene *scene)
                 leaving += fabs(scene_told_flow(scene, plate->body[b].part));
         line_name(frame, scene, label, leaving);
         const struct plate_body *last = &plate->body[plate->pipe[k].end[plate->pipe[k].end[1].dead ? 1 : 0].body];
-        const struct text_style unit = {20.0, 500, COLOUR_SOFT, 0.0};
-        frame_text(frame, last->label.box.x1 + 4.0, last->label.baseline, unit,
+        const struct text_style unit = {20.0, 500, COLOUR_SOFT, 0.0}, size = {22.0, 600, COLOUR_INK, 0.0};
+        const double half = 0.5 * frame_text_width(frame, size, "0.00");
+        frame_text(frame, last->label.x + half + 5.0, last->label.baseline, unit,
                    unit_view(ULLAGE_LENGTH, scene->view->units).unit);
     }
 }
@@ -319,11 +322,12 @@ static void charts_make(struct charts *charts, const struct scene *scene, const 
     }
 }
 
-static void strip_draw(struct frame *frame, const struct scene *scene, const struct charts *charts, int index)
+/* Returns where its tick labels begin. */
+static double strip_draw(struct frame *frame, const struct scene *scene, const struct charts *charts, int index)
 {
     const int channel = strip_channel(scene, index);
     if (channel < 0)
-        return;
+        return charts->bar.x0;
     const struct strip *strip = &charts->strip[index];
     const struct strip_data *data = charts->data[index];
     const struct ullage_channel about = ullage_model_channel(scene->model, channel);
@@ -331,7 +335,7 @@ static void strip_draw(struct frame *frame, const struct scene *scene, const str
     const double limit = is_hole_channel(&about) ? leading_limit(scene->model, &doubt) : (double)NAN;
     if (strip->pressure)
         strip_area(frame, strip, &data[0], scene->now->time, charts->present[index]);
-    strip_grid(frame, strip);
+    const double left = strip_grid(frame, strip);
     if (scene->behind)
         strip_trace(frame, strip, &data[1], (double)INFINITY, (double)NAN, TRACE_BRANCH);
     if (scene->now->latest > scene->now->time)
@@ -342,15 +346,17 @@ static void strip_draw(struct frame *frame, const struct scene *scene, const str
         snprintf(text, sizeof text, "limit %s", scene_text(scene, limit, ULLAGE_LENGTH, size, sizeof size));
         strip_limit(frame, strip, limit, text, scene->now->time);
     }
+    return left;
 }
 
-static void gutter_name(struct frame *frame, const struct scene *scene, const struct layout *layout, int index)
+static void gutter_name(struct frame *frame, const struct scene *scene, const struct layout *layout, int index,
+                        double right)
 {
     const int channel = strip_channel(scene, index);
     if (channel < 0)
         return;
     char text[96];
-    const double room = layout->chart_x0 - PICTURE_MARGIN - 70.0, top = layout->strip_y[index];
+    const double room = right - PICTURE_MARGIN - 14.0, top = layout->strip_y[index];
     struct text_style name = {26.0, 500, COLOUR_INK, 0.0};
     const struct ullage_channel about = ullage_model_channel(scene->model, channel);
     channel_words(scene->model, channel, false, text, sizeof text);
@@ -358,11 +364,12 @@ static void gutter_name(struct frame *frame, const struct scene *scene, const st
         name.size = 22.0;
     if (frame_text_width(frame, name, text) > room)
         channel_words(scene->model, channel, true, text, sizeof text);
-    frame_text(frame, PICTURE_MARGIN, top + 20.0, name, text);
+    frame_text_fit(frame, PICTURE_MARGIN, top + 20.0, room, name, text);
     const struct text_style big = {46.0, 600, COLOUR_INK, 0.0}, unit = {26.0, 500, COLOUR_SOFT, 0.0};
     const struct figure figure = figure_make(scene->told[channel], about.dimension, scene->view->units);
-    const double after = PICTURE_MARGIN + frame_text(frame, PICTURE_MARGIN, top + 68.0, big, figure.number) + 12.0;
-    if (after + frame_text_width(frame, unit, figure.unit) < layout->chart_x0 - 40.0)
+    const double after =
+        PICTURE_MARGIN + frame_text_fit(frame, PICTURE_MARGIN, top + 68.0, room, big, figure.number) + 12.0;
+    if (after + frame_text_width(frame, unit, figure.unit) < right - 10.0)
         frame_text(frame, after, top + 68.0, unit, figure.unit);
     const struct frame_box box = {PICTURE_MARGIN, top, layout->chart_x0 - 60.0, top + layout->strip_high};
     frame_spot(frame, SPOT_GUTTER, index, box, 0.0, 0.0);
@@ -410,8 +417,8 @@ static void charts_draw(struct frame *frame, const struct scene *scene, const st
     struct charts charts = {0};
     charts_make(&charts, scene, layout);
     for (int k = 0; k < STRIPS; k++) {
-        strip_draw(frame, scene, &charts, k);
-        gutter_name(frame, scene, layout, k);
+        const double left = strip_draw(frame, scene, &charts, k);
+        gutter_name(frame, scene, layout, k, left);
     }
     const double foot = layout->strip_y[1] + layout->strip_high;
     clock_events(frame, &charts.bar, scene->model, scene->now, scene->view->units, layout->strip_y[0], foot);

@@ -3,12 +3,12 @@
  * File's grid: the box around all given places is fitted into the plate with equal cells, at most CELL_WIDTH x CELL_HEIGHT.
  * Without it: columns by graph distance from the largest gas space, equipment under its port. Then bodies are pushed apart
  * until GAP lies between them. */
+#include "view/part/part.h"
+#include "view/plate.h"
+
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
-
-#include "view/part/part.h"
-#include "view/plate.h"
 
 #define CELL_WIDTH 110.0
 #define CELL_HEIGHT 80.0
@@ -46,16 +46,19 @@ static bool stands_free(const struct plate *plate, int body)
 }
 
 /* Its place follows from a neighbour's when the file gives none. */
-static bool follows(const struct plate_body *body)
+static bool follows(const struct plate *plate, const struct plate_body *body)
 {
-    return body->drawn == &outside_drawn || body->drawn == &supply_drawn || body->drawn == &port_drawn;
+    bool hose = false; /* a supply that feeds a line of its own stands where it likes */
+    for (int k = 0; k < plate->pipes; k++)
+        hose = hose || (plate->pipe[k].hose && plate->pipe[k].equipment == body->part);
+    return body->drawn == &outside_drawn || (body->drawn == &supply_drawn && hose) || body->drawn == &port_drawn;
 }
 
 static bool grid_given(const struct plate *plate)
 {
     int given = 0;
     for (int k = 0; k < plate->bodies; k++) {
-        const bool free = stands_free(plate, k) && !follows(&plate->body[k]);
+        const bool free = stands_free(plate, k) && !follows(plate, &plate->body[k]);
         if (free && !plate->body[k].placed)
             return false;
         given += plate->body[k].placed;
@@ -112,7 +115,9 @@ static void follower_place(struct plate *plate, int body)
             continue;
         const struct plate_point from = pipe_partner(plate, k, end);
         const bool below = at->drawn != &outside_drawn;
-        at->x = from.x + (below ? 0.0 : COLUMN_GAP + 60.0);
+        const int partner = pipe->end[1 - end].body;
+        const double half = partner >= 0 ? plate->body[partner].extent.x1 : 0.0;
+        at->x = from.x + (below ? 0.0 : half + COLUMN_GAP + 60.0);
         at->y = from.y + (below ? HOSE_FALL - at->extent.y0 : 0.0);
         at->placed = true;
         return;
@@ -202,7 +207,7 @@ static int root_find(const struct plate *plate)
 {
     int root = -1;
     for (int k = 0; k < plate->bodies; k++)
-        if (stands_free(plate, k) && !follows(&plate->body[k]) &&
+        if (stands_free(plate, k) && !follows(plate, &plate->body[k]) &&
             (root < 0 || body_volume(plate, k) > body_volume(plate, root)))
             root = k;
     return root;
@@ -227,7 +232,7 @@ static int columns_count(const struct plate *plate, int *column)
             }
     int loose = 0;
     for (int k = 0; k < plate->bodies; k++)
-        if (column[k] < 0 && stands_free(plate, k) && !follows(&plate->body[k])) {
+        if (column[k] < 0 && stands_free(plate, k) && !follows(plate, &plate->body[k])) {
             column[k] = columns;
             loose = 1;
         }
@@ -236,7 +241,7 @@ static int columns_count(const struct plate *plate, int *column)
 
 static bool in_column(const struct plate *plate, const int *column, int body, int wanted)
 {
-    return column[body] == wanted && stands_free(plate, body) && !follows(&plate->body[body]);
+    return column[body] == wanted && stands_free(plate, body) && !follows(plate, &plate->body[body]);
 }
 
 /* Stacks one column around y = 0 and returns its width. */
@@ -292,7 +297,8 @@ static void push_apart(struct plate *plate)
     for (int round = 0; round < 8; round++)
         for (int k = 1; k < plate->bodies; k++)
             for (int j = 0; j < k; j++)
-                if (stands_free(plate, k) && stands_free(plate, j) && !ends_a_line(plate, k) && !ends_a_line(plate, j) &&
+                if (stands_free(plate, k) && stands_free(plate, j) && !ends_a_line(plate, k) &&
+                    !ends_a_line(plate, j) &&
                     box_overlaps(box_grown(plate->body[k].box, 0.5 * GAP), box_grown(plate->body[j].box, 0.5 * GAP)))
                     push(&plate->body[j], &plate->body[k]);
 }

@@ -8,6 +8,7 @@
 #define PLAN_STEPS_MOST 100000 /* of the solver: some seconds of work at most */
 #define PLAN_SLICES 64
 #define FALLBACK 60.0 /* s: length of an axis about whose end nothing is known */
+
 enum { TICKS_MOST = 10, AHEAD_MOST = 256 };
 
 static void plan_follow(const struct ullage_model *model, struct ullage_run *run)
@@ -76,8 +77,8 @@ int plan_ahead(const struct plan *plan, const struct snapshot *snapshot, struct 
 
 static double tick_for(double whole)
 {
-    static const double steps[] = {0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10, 15, 30, 60, 120, 300, 600, 900, 1800, 3600,
-                                   7200, 10800, 21600, 43200, 86400};
+    static const double steps[] = {0.01, 0.02, 0.05, 0.1, 0.2, 0.5,  1,    2,    5,     10,    15,    30,
+                                   60,   120,  300,  600, 900, 1800, 3600, 7200, 10800, 21600, 43200, 86400};
     for (size_t k = 0; k < sizeof steps / sizeof steps[0]; k++)
         if (whole <= TICKS_MOST * steps[k])
             return steps[k];

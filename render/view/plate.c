@@ -1,15 +1,15 @@
 /* plate.c  From a model's parts to bodies and pipes: who is drawn as what, and what each end meets. */
 #include "view/plate.h"
 
+#include "view/part/part.h"
+
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-#include "view/part/part.h"
-
 #define LINE_WIDTH 25.0 /* u across the gas of an ordinary line; bores are not to scale */
 #define NECK_WIDTH 40.0
-#define NECK_BORE 0.02  /* m: from here on a line is drawn wide */
+#define NECK_BORE 0.02 /* m: from here on a line is drawn wide */
 
 double side_x(enum side side)
 {
@@ -29,6 +29,23 @@ const struct ullage_link *part_link(const struct ullage_part *part, const char *
     return NULL;
 }
 
+static bool has_size(const struct ullage_model *model, int part)
+{
+    const char *shape = ullage_model_word(model, part, "shape");
+    return !strcmp(ullage_model_part(model, part).type, "hole") && (!shape || !strcmp(shape, "round")) &&
+           isfinite(ullage_model_parameter(model, part, "diameter"));
+}
+
+char hole_letter(const struct ullage_model *model, int part)
+{
+    char letter = 'A';
+    if (part < 0 || !has_size(model, part))
+        return 0;
+    for (int p = 0; p < part && letter < 'Z'; p++)
+        letter = (char)(letter + has_size(model, p));
+    return letter;
+}
+
 static bool type_is(const struct plate *plate, int part, const char *type)
 {
     return part >= 0 && !strcmp(ullage_model_part(plate->model, part).type, type);
@@ -38,7 +55,8 @@ static bool type_is(const struct plate *plate, int part, const char *type)
 static struct plate_body *body_add(struct plate *plate, int part, const struct drawn *drawn)
 {
     struct plate_body *body = &plate->body[plate->bodies];
-    *body = (struct plate_body){.drawn = drawn, .part = part, .meter = -1, .host_body = -1, .host_pipe = -1, .opening = ""};
+    *body =
+        (struct plate_body){.drawn = drawn, .part = part, .meter = -1, .host_body = -1, .host_pipe = -1, .opening = ""};
     body->extent = drawn->extent;
     body->label.wanted = !drawn->nameless;
     body->label.figure = drawn->figure;
@@ -237,13 +255,24 @@ static void host_find(struct plate *plate, struct plate_body *body)
     body->opening = link->opening ? link->opening : "";
 }
 
+/* A hole at a line's closed end stands where the line goes. */
+static bool ends_line(const struct plate *plate, const struct plate_body *body)
+{
+    for (int k = 0; k < plate->pipes; k++)
+        for (int e = 0; e < 2; e++)
+            if (plate->pipe[k].end[e].dead && &plate->body[plate->pipe[k].end[e].body] == body)
+                return true;
+    return false;
+}
+
 static void hosts_find(struct plate *plate)
 {
     for (int k = 0; k < plate->bodies; k++)
         if (plate->body[k].drawn->wall && plate->body[k].part >= 0) {
             struct plate_body *body = &plate->body[k];
             host_find(plate, body);
-            body->late = body->host_pipe >= 0 || (body->drawn == &hole_drawn && !body->placed);
+            body->loose = body->drawn == &hole_drawn && !body->placed && !ends_line(plate, body);
+            body->late = body->host_pipe >= 0 || body->loose;
         }
 }
 
@@ -316,11 +345,11 @@ bool plate_make(struct plate *plate, const struct ullage_model *model, struct te
     }
     plate_line_walls(plate);
     plate_crowds(plate);
+    plate_labels(plate, &ruler, true);
     if (!plate_loose_holes(plate, &ruler)) {
         plate_free(plate);
         return false;
     }
-    plate_labels(plate, &ruler, true);
     plate_jets(plate);
     order_make(plate);
     if (plate_sections(plate))

@@ -16,6 +16,7 @@
 #define PLATE_HEIGHT 536.0
 
 enum side { SIDE_UP, SIDE_RIGHT, SIDE_DOWN, SIDE_LEFT };
+
 enum { PIPE_POINTS = 40 };
 
 struct plate_point {
@@ -30,11 +31,12 @@ struct plate_port {
 enum label_slot { SLOT_ABOVE, SLOT_RIGHT, SLOT_BELOW, SLOT_LEFT, SLOT_UPPER_RIGHT, SLOT_UPPER_LEFT, SLOTS };
 
 struct plate_label {
-    char name[48];       /* as it is written: fitted */
-    const char *figure;  /* the widest figure to come, for the room kept; null: no second line */
-    bool placed;         /* false: no room was found, or none is wanted */
+    char name[48];      /* as it is written: fitted */
+    const char *figure; /* the widest figure to come, for the room kept; null: no second line */
+    bool placed;        /* false: no room was found, or none is wanted */
     bool wanted;
-    bool brief;          /* there is room for the shorter figure alone */
+    char letter; /* where there is no room for the name: as the column has it; 0 */
+    bool brief;  /* there is room for the shorter figure alone */
     struct frame_box box;
     double x, baseline, step, anchor;
 };
@@ -43,39 +45,40 @@ struct drawn;
 
 struct plate_body {
     const struct drawn *drawn;
-    int part;                /* -1: the outside at a line's open end */
-    int meter;               /* of a supply: its meter's part, else -1 */
-    double x, y;             /* centre */
+    int part;    /* -1: the outside at a line's open end */
+    int meter;   /* of a supply: its meter's part, else -1 */
+    double x, y; /* centre */
     int turn;
     bool mirror, placed;
-    struct frame_box extent; /* around (0, 0), before the turn */
-    struct frame_box box;    /* where it stands; kept clear */
+    struct frame_box extent;  /* around (0, 0), before the turn */
+    struct frame_box box;     /* where it stands; kept clear */
     int host_body, host_pipe; /* of wall things, else -1 */
-    const char *opening;     /* of the host; "" */
-    enum side side;          /* of wall things: outward */
-    double room;             /* u free outward of a wall thing */
-    bool air[2];             /* of valves: `from`, `to` is the atmosphere */
-    bool late;               /* goes where there is room once pipes are routed */
-    bool crowded;            /* a hole with others close by on the same line */
+    const char *opening;      /* of the host; "" */
+    enum side side;           /* of wall things: outward */
+    double room;              /* u free outward of a wall thing */
+    bool air[2];              /* of valves: `from`, `to` is the atmosphere */
+    bool late;                /* named once pipes are routed */
+    bool loose;               /* a hole that goes where there is room then */
+    bool crowded;             /* a hole with others close by on the same line */
     struct plate_label label;
 };
 
 struct pipe_end {
-    int body, pipe;      /* either, or both -1 */
-    const char *key;     /* which end of the body it meets: "from", "to"; "" */
-    const char *opening; /* of the body; "" */
-    bool dead;           /* closed: `body` is the hole that stands near it */
+    int body, pipe;         /* either, or both -1 */
+    const char *key;        /* which end of the body it meets: "from", "to"; "" */
+    const char *opening;    /* of the body; "" */
+    bool dead;              /* closed: `body` is the hole that stands near it */
     struct plate_port port; /* where it meets a body */
 };
 
 struct plate_pipe {
-    int part;            /* whose flow it carries, from end 0 to end 1 */
-    int gas;             /* whose gas fills it */
-    bool line, hose;     /* a line of the file; the hose of `equipment` */
+    int part;        /* whose flow it carries, from end 0 to end 1 */
+    int gas;         /* whose gas fills it */
+    bool line, hose; /* a line of the file; the hose of `equipment` */
     int equipment;
-    bool placed;         /* the file says where it leaves the roof it begins or ends at: x, y */
+    bool placed; /* the file says where it leaves the roof it begins or ends at: x, y */
     double x, y;
-    double width;        /* u across its gas */
+    double width; /* u across its gas */
     struct pipe_end end[2];
     struct plate_label label; /* of a line with several holes */
     int points;
@@ -85,11 +88,13 @@ struct plate_pipe {
 
 /* Flow in a section = the pipe's own + sum of times * flow of part. */
 enum { SECTION_TERMS = 16 };
+
 struct plate_section {
     int pipe;
     double begin, end; /* u along the pipe */
     double bore;       /* m */
     int terms;
+
     struct {
         int part;
         double times;
@@ -102,10 +107,10 @@ struct plate {
     struct plate_body *body;
     struct plate_pipe *pipe;
     struct plate_section *section; /* in the order of pipes and along them */
-    int *body_of, *pipe_of; /* [parts]; -1 */
-    int *order;             /* [bodies] as a reader goes over them */
-    int unrouted;           /* pipes for which no clear way was found: drawn straight */
-    int unnamed;            /* labels for which no room was found */
+    int *body_of, *pipe_of;        /* [parts]; -1 */
+    int *order;                    /* [bodies] as a reader goes over them */
+    int unrouted;                  /* pipes for which no clear way was found: drawn straight */
+    int unnamed;                   /* labels for which no room was found */
 };
 
 /* False when memory is out. measure and least_text as the frames will have them. */
@@ -119,17 +124,19 @@ void body_settle(struct plate_body *body); /* box from centre, extent and turn *
 bool plate_walls(struct plate *plate);
 
 void plate_line_walls(struct plate *plate);
-void plate_jets(struct plate *plate); /* how far each may go */
+void plate_jets(struct plate *plate);   /* how far each may go */
 void plate_crowds(struct plate *plate); /* which holes stand too close for names of their own */
 /* label.c: names of bodies, before the routes; those of late things after them. */
 void plate_labels(struct plate *plate, const struct frame *ruler, bool late);
 void plate_line_labels(struct plate *plate, const struct frame *ruler);
 bool plate_name(struct plate *plate, int body, const struct frame *ruler); /* false: no room, nothing is changed */
-/* loose.c: holes that the file gives no place, to where their jet and their name have room; after the routes. */
+bool plate_letter(struct plate *plate, int body, const struct frame *ruler);
+/* loose.c: holes that the file gives no place, to where their jet and their name have room, after the routes. */
 bool plate_loose_holes(struct plate *plate, const struct frame *ruler);
 /* wall.c: how far a jet from a port can go; a wall thing set to a port. */
 double jet_room(const struct plate *plate, int self, struct plate_port port);
 void wall_thing_set(struct plate_body *thing, struct plate_port port);
+struct plate_port line_point(const struct plate_pipe *pipe, double along, bool other_side);
 struct plate_port wall_point(const struct frame_box *box, enum side side, double along);
 struct plate_point wall_wish(const struct plate *plate, const struct plate_body *thing);
 /* route.c */
@@ -149,6 +156,9 @@ struct plate_point pipe_partner(const struct plate *plate, int pipe, int end);
 
 double side_x(enum side side); /* -1, 0, 1 */
 double side_y(enum side side);
+
+/* 'A', 'B' ... of the holes whose size can be set, in the model's order; 0 for other parts. */
+char hole_letter(const struct ullage_model *model, int part);
 
 /* A part's link by key; null: none of that name. */
 const struct ullage_link *part_link(const struct ullage_part *part, const char *key);

@@ -2,20 +2,21 @@
  *
  * Cost: length / LATTICE, BEND a corner, NEAR a step beside another pipe, CROSS a step over one. Boxes of bodies and of
  * names are closed. The lattice takes in the coordinates of the pipe's own ends, so that it runs straight into ports. */
+#include "view/plate.h"
+
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-#include "view/plate.h"
-
 #define LATTICE 12.0
-#define STUB 26.0      /* u straight out of a port */
-#define CLEAR 20.0     /* u between a pipe's centre and what it goes around */
+#define STUB 26.0  /* u straight out of a port */
+#define CLEAR 20.0 /* u between a pipe's centre and what it goes around */
 #define BEND 8.0
 #define NEAR 4.0
-#define CROSS 13.0     /* a step; a pipe is about three steps wide */
-#define ALONG 60.0     /* a step inside another pipe, along it */
+#define CROSS 13.0      /* a step; a pipe is about three steps wide */
+#define ALONG 60.0      /* a step inside another pipe, along it */
 #define BRANCH_END 20.0 /* u from the ends of a pipe that stay free of branches */
+
 enum { MOST_X = 120, MOST_Y = 60, DIRECTIONS = 4 };
 
 struct lattice {
@@ -132,7 +133,8 @@ static void pipe_mark(struct lattice *lattice, const struct plate_pipe *pipe)
         for (int row = 0; row < lattice->rows; row++)
             for (int column = 0; column < lattice->columns; column++) {
                 const double x = lattice->x[column], y = lattice->y[row];
-                const double off = hypot(fmax(fmax(run.x0 - x, x - run.x1), 0.0), fmax(fmax(run.y0 - y, y - run.y1), 0.0));
+                const double off =
+                    hypot(fmax(fmax(run.x0 - x, x - run.x1), 0.0), fmax(fmax(run.y0 - y, y - run.y1), 0.0));
                 const unsigned char mark = off < 0.5 * pipe->width + 6.0 ? 2 : off < 46.0 ? 1 : 0;
                 unsigned char *at = level ? &lattice->level[node_of(lattice, column, row)]
                                           : &lattice->upright[node_of(lattice, column, row)];
@@ -158,7 +160,8 @@ static void lattice_make(struct lattice *lattice, const struct plate *plate, int
         if (body->label.placed)
             box_mark(lattice, box_grown(body->label.box, CLEAR), true);
         if (floating && body->placed && body->host_pipe != self) /* it may blow, and its size stands below */
-            box_mark(lattice, (struct frame_box){body->x - 46.0, body->y - 110.0, body->x + 46.0, body->y + 70.0}, true);
+            box_mark(lattice, (struct frame_box){body->x - 46.0, body->y - 110.0, body->x + 46.0, body->y + 70.0},
+                     true);
     }
     for (int k = 0; k < plate->pipes; k++)
         if (k != self && plate->pipe[k].points)
@@ -227,7 +230,8 @@ static void step_try(struct lattice *lattice, int state, float cost, int heading
     const int node = state / DIRECTIONS, was = state % DIRECTIONS;
     const int column = node % lattice->columns + (int)side_x((enum side)heading);
     const int row = node / lattice->columns + (int)side_y((enum side)heading);
-    if ((heading + 2) % DIRECTIONS == was || column < 0 || row < 0 || column >= lattice->columns || row >= lattice->rows)
+    if ((heading + 2) % DIRECTIONS == was || column < 0 || row < 0 || column >= lattice->columns ||
+        row >= lattice->rows)
         return;
     const int next = node_of(lattice, column, row);
     if (lattice->closed[next])
@@ -277,7 +281,8 @@ static void point_add(struct plate_pipe *pipe, double x, double y)
         pipe->point[pipe->points++] = (struct plate_point){x, y};
 }
 
-static void path_take(struct plate_pipe *pipe, const struct lattice *lattice, int state, const struct plate_port port[2])
+static void path_take(struct plate_pipe *pipe, const struct lattice *lattice, int state,
+                      const struct plate_port port[2])
 {
     struct plate_point back[512];
     int count = 0;
@@ -331,8 +336,8 @@ static struct plate_port end_port(const struct plate *plate, int self, int end)
     const struct pipe_end *at = &plate->pipe[self].end[end], *other = &plate->pipe[self].end[1 - end];
     if (at->pipe < 0)
         return at->port;
-    const struct plate_point to = other->body >= 0 ? (struct plate_point){other->port.x, other->port.y}
-                                                   : pipe_partner(plate, self, end);
+    const struct plate_point to =
+        other->body >= 0 ? (struct plate_point){other->port.x, other->port.y} : pipe_partner(plate, self, end);
     return branch_port(plate, &plate->pipe[at->pipe], to.x, to.y);
 }
 

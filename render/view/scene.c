@@ -1,10 +1,10 @@
 /* scene.c  Questions that drawn parts ask. */
 #include "view/scene.h"
 
+#include "view/part/part.h"
+
 #include <math.h>
 #include <string.h>
-
-#include "view/part/part.h"
 
 #define PRESENT 0.002 /* mole share from which a gas is told of */
 
@@ -100,11 +100,27 @@ static void one_line(struct frame *frame, const struct plate_label *label, const
         frame_text(frame, x + name + gap, label->baseline, scene_figure_style, figure);
 }
 
+void scene_letter(struct frame *frame, double x, double y, const char *letter, bool chosen)
+{
+    const struct text_style style = {20.0, 700, chosen ? COLOUR_PAPER : COLOUR_INK, 0.5};
+    frame_path(frame);
+    frame_circle(frame, x, y, SCENE_LETTER);
+    frame_fill(frame, chosen ? COLOUR_INK : COLOUR_WHITE);
+    frame_stroke(frame, COLOUR_INK, 2.0);
+    frame_text(frame, x, y + 0.36 * frame_text_size(frame, style.size), style, letter);
+}
+
 void scene_words(struct frame *frame, const struct plate_body *body, const char *figure)
 {
     const struct plate_label *label = &body->label;
     if (!label->placed)
         return;
+    if (label->letter) {
+        const char letter[2] = {label->letter, '\0'};
+        scene_letter(frame, 0.5 * (label->box.x0 + label->box.x1), 0.5 * (label->box.y0 + label->box.y1), letter,
+                     false);
+        return;
+    }
     if (body->drawn->one_line) {
         one_line(frame, label, figure);
         return;

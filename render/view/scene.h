@@ -34,7 +34,7 @@ double scene_told_flow(const struct scene *scene, int part);
 double scene_gauge(const struct scene *scene, int part); /* Pa; part -1 and NAN: 0 */
 struct mix scene_mix(const struct scene *scene, int part);
 unsigned scene_colour(const struct scene *scene, int part); /* pressure colour of a part's gas */
-double scene_flow(const struct scene *scene, int part);     /* m3/s standard, from `from` to `to`; 0 where there is none */
+double scene_flow(const struct scene *scene, int part); /* m3/s standard, from `from` to `to`; 0 where there is none */
 bool scene_joined(const struct scene *scene, int equipment);
 bool scene_type(const struct scene *scene, int part, const char *type);
 /* A number as the person has it: "3.00 kPa". */
@@ -42,6 +42,10 @@ const char *scene_text(const struct scene *scene, double si, int dimension, char
 
 /* Name and figure beside a body, where the plate has found room for them. figure null or "": the name alone. */
 void scene_words(struct frame *frame, const struct plate_body *body, const char *figure);
+
+/* A place's letter in a ring. */
+#define SCENE_LETTER 16.0 /* u, its radius */
+void scene_letter(struct frame *frame, double x, double y, const char *letter, bool chosen);
 
 extern const struct text_style scene_name_style, scene_figure_style, scene_small_style, scene_note_style;
 

@@ -3,12 +3,12 @@
  * A line tells one flow: that of the ends it makes itself, their mean where it makes both (then it holds for the middle).
  * Between branches the flow differs from it by what the branches bring or take; what the line's own gas stores meanwhile is
  * left out, as is right when the flow is steady. */
+#include "view/part/part.h"
+#include "view/plate.h"
+
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
-
-#include "view/part/part.h"
-#include "view/plate.h"
 
 enum { BRANCHES_MOST = SECTION_TERMS - 1 };
 
@@ -45,8 +45,9 @@ static int branches_of(const struct plate *plate, int pipe, struct branch *branc
             if (other->end[e].pipe != pipe)
                 continue;
             const struct plate_port *port = &other->end[e].port;
-            branch_add(branch, &count,
-                       (struct branch){pipe_nearest(&plate->pipe[pipe], port->x, port->y), other->part, e ? 1.0 : -1.0});
+            branch_add(
+                branch, &count,
+                (struct branch){pipe_nearest(&plate->pipe[pipe], port->x, port->y), other->part, e ? 1.0 : -1.0});
         }
     for (int k = 0; k < plate->bodies; k++) {
         const struct plate_body *body = &plate->body[k];

@@ -2,18 +2,19 @@
  * stands to what the supply gives, picks the words. */
 #include "view/sentence.h"
 
+#include "view/cast.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
-
-#include "view/cast.h"
 
 #define FLOW_LEAST (0.002e-3 / 60.0) /* m3/s: what is smaller is not told */
 #define FLOW_HARDLY (0.05e-3 / 60.0) /* m3/s: a supply that gives less has nothing to fill and no leak worth the name */
 #define PRESSURE_LEAST 20.0          /* Pa: what is nearer to the air's pressure is called that */
 #define NEARLY_ALL 0.85              /* share of the supply's flow that leaves by one way */
 #define HALF 0.4
-#define CRITICAL 0.53                /* pressure ratio below which a hole is choked, about, for any gas here */
+#define CHOKED "%s is choked: the gas runs at the speed of sound, and less pressure behind it pulls no more"
+#define CRITICAL 0.53 /* pressure ratio below which a hole is choked, about, for any gas here */
 
 struct way {
     int part;    /* -1: none */
@@ -23,7 +24,8 @@ struct way {
 struct account {
     double supplied, leaving, entering; /* m3/s, all >= 0 */
     struct way out, in;                 /* the largest of each */
-    struct way within;                  /* the largest between two gas spaces, by its `from` to `to` */
+    struct way within;                  /* the largest between two gas spaces */
+    struct way past;                    /* the largest between two outsides: air and intake */
     int space;                          /* part of the largest gas space, -1: none */
     double gauge;                       /* Pa, of that space */
 };
@@ -72,7 +74,7 @@ static void passage_book(struct account *book, const struct ullage_model *model,
         return;
     const bool out_end = is_outside(model, to) || (to && to->part == -2), in_end = is_outside(model, from);
     if (out_end == in_end) {
-        way_weigh(&book->within, index, fabs(flow));
+        way_weigh(out_end ? &book->past : &book->within, index, fabs(flow));
         return;
     }
     const double outward = out_end ? flow : -flow;
@@ -84,7 +86,7 @@ static void passage_book(struct account *book, const struct ullage_model *model,
 
 static void account_make(struct account *book, const struct ullage_model *model, const double *value)
 {
-    *book = (struct account){.out = {-1, 0.0}, .in = {-1, 0.0}, .within = {-1, 0.0}, .space = -1};
+    *book = (struct account){.out = {-1, 0.0}, .in = {-1, 0.0}, .within = {-1, 0.0}, .past = {-1, 0.0}, .space = -1};
     double largest = 0.0;
     for (int p = 0; p < ullage_model_parts(model); p++) {
         const struct ullage_part part = ullage_model_part(model, p);
@@ -98,25 +100,41 @@ static void account_make(struct account *book, const struct ullage_model *model,
             book->supplied += isfinite(flow) ? fmax(flow, 0.0) : 0.0;
         } else if (is(&part, "hole") || is(&part, "valve") || is(&part, "cap"))
             passage_book(book, model, p, value);
-        else if (is(&part, "line") && (is_outside(model, link_of(&part, "to")) || is_outside(model, link_of(&part, "from"))))
+        else if (is(&part, "line") &&
+                 (is_outside(model, link_of(&part, "to")) || is_outside(model, link_of(&part, "from"))))
             passage_book(book, model, p, value);
     }
     if (book->space >= 0)
         book->gauge = value_of(model, value, ullage_model_part(model, book->space).id, "gauge_pressure");
 }
 
-/* "the vent valve"; a one-letter id is a leak. */
+static bool holds_word(const char *label, const char *const *words)
+{
+    for (int k = 0; words[k]; k++)
+        if (strstr(label, words[k]))
+            return true;
+    return false;
+}
+
+/* "the vent valve", "plug 3"; labels that are no noun get one: "vessel near", "hole out"; a one-letter id is a leak. */
 static const char *the(const struct ullage_model *model, int part, char *room, int size)
 {
+    static const char *const holes[] = {"hole", "leak", "plug", "vent", "drain", "crack", "slit", NULL};
+    static const char *const vessels[] = {"vessel", "tank", "space", "volume", "box", NULL};
     const struct ullage_part about = ullage_model_part(model, part);
     const struct ullage_link *from = link_of(&about, "from");
-    const bool digit = *about.label && strpbrk(about.label + strlen(about.label) - 1, "0123456789");
+    const size_t length = strlen(about.label);
     if (is(&about, "hole") && from && from->opening && *from->opening)
         snprintf(room, (size_t)size, "the hole at the %s", from->opening);
-    else if (strlen(about.label) == 1)
-        snprintf(room, (size_t)size, "leak %s", about.label);
+    else if (length == 1)
+        snprintf(room, (size_t)size, "%s %s", is(&about, "hole") ? "leak" : about.type, about.label);
+    else if (is(&about, "hole") && !holds_word(about.label, holes))
+        snprintf(room, (size_t)size, "hole %s", about.label);
+    else if (is(&about, "vessel") && !holds_word(about.label, vessels))
+        snprintf(room, (size_t)size, "vessel %s", about.label);
     else
-        snprintf(room, (size_t)size, "%s%s", digit ? "" : "the ", about.label);
+        snprintf(room, (size_t)size, "%s%s", strpbrk(about.label + length - 1, "0123456789") ? "" : "the ",
+                 about.label);
     return room;
 }
 
@@ -133,9 +151,10 @@ static bool choked(const struct ullage_model *model, const double *value, int pa
     const char *const keys[] = {is(&about, "cap") ? "of" : "from", "to"};
     for (int e = 0; e < 2; e++) {
         const struct ullage_link *link = link_of(&about, keys[e]);
-        pressure[e] = link && link->part >= 0 ? value_of(model, value, ullage_model_part(model, link->part).id, "pressure")
-                      : air >= 0              ? value[air]
-                                              : (double)NAN;
+        pressure[e] = link && link->part >= 0
+                          ? value_of(model, value, ullage_model_part(model, link->part).id, "pressure")
+                      : air >= 0 ? value[air]
+                                 : (double)NAN;
     }
     return fmin(pressure[0], pressure[1]) < CRITICAL * fmax(pressure[0], pressure[1]);
 }
@@ -167,13 +186,20 @@ static void tell_alone(const struct account *book, const struct ullage_model *mo
     char way[96], space[96] = "the system";
     if (book->space >= 0)
         the(model, book->space, space, sizeof space);
+    if (book->past.part >= 0 && book->past.flow > fmax(book->out.flow, book->in.flow)) {
+        the(model, book->past.part, way, sizeof way);
+        if (choked(model, value, book->past.part))
+            snprintf(room, (size_t)size, CHOKED, way);
+        else
+            snprintf(room, (size_t)size, "gas is drawn through %s by the difference of pressure", way);
+        return;
+    }
     const struct way *most = book->out.flow >= book->in.flow ? &book->out : &book->in;
     if (most->part >= 0 && most->flow > FLOW_LEAST && most->flow >= 0.5 * book->within.flow) {
         const bool out = most == &book->out;
         the(model, most->part, way, sizeof way);
         if (choked(model, value, most->part))
-            snprintf(room, (size_t)size, "%s is choked: the gas runs at the speed of sound, and less pressure behind it pulls no more",
-                     way);
+            snprintf(room, (size_t)size, CHOKED, way);
         else if (book->entering > HALF * book->leaving && book->leaving > HALF * book->entering)
             snprintf(room, (size_t)size, "gas passes through: as much comes in as goes out by %s", way);
         else

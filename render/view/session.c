@@ -6,11 +6,11 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define REACH_PIXELS 6.0     /* around a spot that still counts */
-#define GRID_SHARE 4000.0    /* steps of the grid in a whole run */
-#define GRID_LEAST 0.02      /* s */
+#define REACH_PIXELS 6.0  /* around a spot that still counts */
+#define GRID_SHARE 4000.0 /* steps of the grid in a whole run */
+#define GRID_LEAST 0.02   /* s */
 #define GRID_MOST 60.0
-#define FIGURES_EVERY 0.2   /* s on the wall */
+#define FIGURES_EVERY 0.2    /* s on the wall */
 #define FIRST_RATE_SPAN 40.0 /* s on the wall that a run shorter or longer than that takes at first, about */
 
 static bool plate_renew(struct session *session)
@@ -37,7 +37,8 @@ static double first_rate(const struct plan *plan)
     return rate;
 }
 
-static void view_begin(struct view *view, const struct ullage_model *model, const struct plan *plan, int width, int height)
+static void view_begin(struct view *view, const struct ullage_model *model, const struct plan *plan, int width,
+                       int height)
 {
     *view = (struct view){.width = width, .height = height, .hole = -1, .focus = -1, .hover = -1};
     view->rate = first_rate(plan);
@@ -54,8 +55,8 @@ bool session_make(struct session *session, const struct ullage_model *model, str
     traces_make(&session->branch, model);
     session->grid_value = calloc((size_t)ullage_model_channels(model) + 1, sizeof *session->grid_value);
     session->told = calloc((size_t)ullage_model_channels(model) + 1, sizeof *session->told);
-    if (!session->grid_value || !session->told || !cast_make(&session->cast, model) || !plan_make(&session->plan, model) ||
-        !snapshot_make(&session->now, model))
+    if (!session->grid_value || !session->told || !cast_make(&session->cast, model) ||
+        !plan_make(&session->plan, model) || !snapshot_make(&session->now, model))
         return false;
     view_begin(&session->view, model, &session->plan, width, height);
     session->grid_step = fmin(fmax(session->plan.end / GRID_SHARE, GRID_LEAST), GRID_MOST);
@@ -136,7 +137,8 @@ enum ullage_status session_follow(struct session *session, double time)
     session->status = status;
     const double reached = ullage_run_time(session->run);
     motion_copy(&session->shown, &session->motion);
-    motion_advance(&session->shown, &session->plate, &session->cast, session->grid_value, fmax(reached - session->grid_time, 0.0));
+    motion_advance(&session->shown, &session->plate, &session->cast, session->grid_value,
+                   fmax(reached - session->grid_time, 0.0));
     present_take(session);
     return status;
 }
@@ -171,7 +173,8 @@ const struct frame *session_frame(struct session *session)
     told_take(session);
     const struct scene scene = scene_of(session);
     picture_draw(&session->frame, &scene, session->measure);
-    const bool short_of_memory = session->frame.out_of_memory || session->now.out_of_memory || session->traces.out_of_memory;
+    const bool short_of_memory =
+        session->frame.out_of_memory || session->now.out_of_memory || session->traces.out_of_memory;
     return short_of_memory ? NULL : &session->frame;
 }
 

@@ -2,27 +2,28 @@
 #ifndef VIEW_STATE_H
 #define VIEW_STATE_H
 
-#include <stdbool.h>
-
 #include "view/figure.h"
 
+#include <stdbool.h>
+
 enum page { PAGE_STEPS, PAGE_READINGS, PAGE_LEAKS, PAGES };
+
 enum { STRIPS = 2, TYPED_MOST = 15 };
 
 struct view {
     int width, height; /* px of the picture */
     enum units units;
-    bool bright;       /* for a projector in a bright room */
+    bool bright; /* for a projector in a bright room */
     bool playing;
-    bool help;         /* the keys are shown */
-    double rate;       /* simulated s per s */
+    bool help;   /* the keys are shown */
+    double rate; /* simulated s per s */
     enum page page;
-    int hole;          /* part whose slider is open; -1: none */
-    int focus;         /* body that the keys act on; -1: none */
-    int hover;         /* part under the pointer; -1: none */
+    int hole;                   /* part whose slider is open; -1: none */
+    int focus;                  /* body that the keys act on; -1: none */
+    int hover;                  /* part under the pointer; -1: none */
     char typed[TYPED_MOST + 1]; /* a size being typed; "": none */
-    int strip[STRIPS]; /* which recorded channel a strip shows; -1: none */
-    char message[160]; /* of the last thing done; "" */
+    int strip[STRIPS];          /* which recorded channel a strip shows; -1: none */
+    char message[160];          /* of the last thing done; "" */
 };
 
 #endif

@@ -1,11 +1,11 @@
 /* steps.c  The page of steps: done ones soft with their time, the present one large with what it waits for, the rest. */
 #include "view/steps.h"
 
+#include "view/figure.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
-
-#include "view/figure.h"
 
 enum { LISTED_MOST = 256 };
 
@@ -88,10 +88,10 @@ const char *condition_words(const char *condition, bool brief, char *room, int s
         int length[3];
         const char *after = settled_parse(at, argument, length);
         if (after) {
-            const int wrote =
-                brief ? snprintf(room + used, (size_t)(size - used), "%.*s steady", length[0], argument[0])
-                      : snprintf(room + used, (size_t)(size - used), "%.*s steady within %.*s for %.*s", length[0],
-                                 argument[0], length[2], argument[2], length[1], argument[1]);
+            const int wrote = brief
+                                  ? snprintf(room + used, (size_t)(size - used), "%.*s steady", length[0], argument[0])
+                                  : snprintf(room + used, (size_t)(size - used), "%.*s steady within %.*s for %.*s",
+                                             length[0], argument[0], length[2], argument[2], length[1], argument[1]);
             used += wrote < size - used ? wrote : size - used - 1;
             at = after;
         } else
@@ -111,23 +111,26 @@ const char *condition_words(const char *condition, bool brief, char *room, int s
 }
 
 /* ---- rows ---------------------------------------------------------------------------------------------------------- */
-/* A title that fits: smaller, then without its last words. */
-static void fitted(struct frame *frame, double x, double baseline, double width, struct text_style style, const char *text)
+/* A title as a person says it: one that the program made of a condition is told in its words, or not at all where the
+ * condition follows anyway. */
+static const char *title_words(const struct ullage_model *model, int step, bool follows, char *room, int size)
 {
-    char room[128];
-    snprintf(room, sizeof room, "%s", text);
-    if (frame_text_width(frame, style, room) > width)
-        style.size = fmin(style.size, 22.0);
-    for (char *space = strrchr(room, ' '); space && frame_text_width(frame, style, room) > width;
-         space = strrchr(room, ' '))
-        *space = '\0';
-    frame_text(frame, x, baseline, style, room);
+    char words[160];
+    const struct ullage_step at = ullage_model_step(model, step);
+    const bool made = *at.condition && !strncmp(at.title, "Wait until", 10);
+    if (made && follows)
+        snprintf(room, (size_t)size, "Wait");
+    else if (made)
+        snprintf(room, (size_t)size, "Wait: %s", condition_words(at.condition, true, words, sizeof words));
+    else
+        snprintf(room, (size_t)size, "%s", at.title);
+    return room;
 }
 
 static void row_draw(struct frame *frame, const struct scene *scene, const struct layout *layout, int place, int step,
                      double baseline)
 {
-    char text[32];
+    char text[32], words[200];
     const double end = step_end(scene->now, step);
     const unsigned colour = isfinite(end) ? COLOUR_SOFT : COLOUR_INK;
     const struct text_style number = {26.0, 500, COLOUR_SOFT, 1.0}, title = {26.0, 400, colour, 0.0},
@@ -140,8 +143,8 @@ static void row_draw(struct frame *frame, const struct scene *scene, const struc
         clock_text(end, plan_whole(scene->plan, scene->now, &tick), text, sizeof text);
         right -= frame_text(frame, right, baseline, clock, text) + 14.0;
     }
-    fitted(frame, layout->column_x0 + TITLES, baseline, right - layout->column_x0 - TITLES, title,
-           ullage_model_step(scene->model, step).title);
+    column_fitted(frame, layout->column_x0 + TITLES, baseline, right - layout->column_x0 - TITLES, title,
+                  title_words(scene->model, step, false, words, sizeof words));
 }
 
 static void progress_bar(struct frame *frame, double x0, double x1, double y, double share)
@@ -205,13 +208,13 @@ static void elapsed_draw(struct frame *frame, const struct scene *scene, double 
 static double present_draw(struct frame *frame, const struct scene *scene, const struct layout *layout, int place,
                            double baseline)
 {
-    char text[16];
+    char text[16], words[200];
     const struct text_style number = {30.0, 700, COLOUR_INK, 1.0}, title = {30.0, 700, COLOUR_INK, 0.0};
     const double top = baseline - 28.0;
     snprintf(text, sizeof text, "%d", place + 1);
     frame_text(frame, layout->column_x0 + NUMBERS, baseline, number, text);
-    fitted(frame, layout->column_x0 + TITLES, baseline, layout->column_x1 - layout->column_x0 - 140.0, title,
-           ullage_model_step(scene->model, scene->now->step).title);
+    column_fitted(frame, layout->column_x0 + TITLES, baseline, layout->column_x1 - layout->column_x0 - 140.0, title,
+                  title_words(scene->model, scene->now->step, true, words, sizeof words));
     elapsed_draw(frame, scene, layout->column_x1, baseline, 26.0);
     const double below = waits_draw(frame, scene, layout->column_x0 + TITLES, layout->column_x1, baseline + 34.0);
     frame_bar(frame, layout->column_x0 - 18.0, top, 6.0, below - top - 26.0, COLOUR_INK);
@@ -221,7 +224,7 @@ static double present_draw(struct frame *frame, const struct scene *scene, const
 static void step_note(const struct scene *scene, int place, int count, char *room, int size)
 {
     if (scene->now->step == -2)
-        snprintf(room, (size_t)size, "%d steps, done", count);
+        snprintf(room, (size_t)size, "all done");
     else
         snprintf(room, (size_t)size, "step %d of %d", place + 1, count);
 }
@@ -250,12 +253,13 @@ void steps_wide(struct frame *frame, const struct scene *scene, const struct lay
 void steps_narrow(struct frame *frame, const struct scene *scene, const struct layout *layout)
 {
     int listed[LISTED_MOST];
-    char note[32], title[160] = "All steps are done";
+    char note[32], words[200], title[240] = "All steps are done";
     const int count = listed_steps(scene->model, listed), place = place_in_list(scene, listed, count);
     step_note(scene, place, count, note, sizeof note);
     const bool running = scene->now->step >= 0;
     if (running)
-        snprintf(title, sizeof title, "%d  %s", place + 1, ullage_model_step(scene->model, scene->now->step).title);
+        snprintf(title, sizeof title, "%d  %s", place + 1,
+                 title_words(scene->model, scene->now->step, true, words, sizeof words));
     column_heading(frame, layout->column_x0, layout->column_x1, 760.0, title, note);
     if (!running)
         return;
@@ -266,7 +270,7 @@ void steps_narrow(struct frame *frame, const struct scene *scene, const struct l
     waits_words(&step, false, text, sizeof text);
     if (frame_text_width(frame, style, text) > right - layout->column_x0)
         waits_words(&step, true, text, sizeof text);
-    fitted(frame, layout->column_x0, 808.0, right - layout->column_x0, style, text);
+    column_fitted(frame, layout->column_x0, 808.0, right - layout->column_x0, style, text);
     elapsed_draw(frame, scene, layout->column_x1, 808.0, 26.0);
     progress_bar(frame, layout->column_x0, layout->column_x1, 824.0, scene->now->step_share);
 }

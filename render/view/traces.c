@@ -41,8 +41,7 @@ void traces_take(struct traces *traces, const struct ullage_run *run)
 {
     const int samples = ullage_run_samples(run);
     int first = samples; /* samples are in order of time: step back to the first that is new */
-    while (first > 0 &&
-           (!traces->rows || ullage_run_sample(run, first - 1)[0] > row_time(traces, traces->rows - 1)))
+    while (first > 0 && (!traces->rows || ullage_run_sample(run, first - 1)[0] > row_time(traces, traces->rows - 1)))
         first--;
     for (int k = first; k < samples; k++)
         row_add(traces, ullage_run_sample(run, k));

@@ -1,18 +1,19 @@
 /* wall.c  Who meets which wall where. Requests of pipes, holes, caps and instruments for a place on a wall are gathered,
  * sorted along the wall and spread until WALL_STEP lies between them. */
+#include "view/part/part.h"
+#include "view/plate.h"
+
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
-
-#include "view/part/part.h"
-#include "view/plate.h"
 
 #define WALL_STEP 56.0
 #define WALL_MARGIN 46.0 /* from the corners */
 #define JET_WIDTH 46.0
 #define JET_MOST 170.0
-#define DEAD_END 26.0 /* a closed line goes on this far past the hole near its end */
-#define CROWD 110.0   /* holes closer than this share one name: their line's */
+#define FIRST_SIDE 40.0 /* u of jet by which the second side must be better */
+#define DEAD_END 26.0   /* a closed line goes on this far past the hole near its end */
+#define CROWD 110.0     /* holes closer than this share one name: their line's */
 
 struct request {
     int host;
@@ -262,27 +263,25 @@ double jet_room(const struct plate *plate, int self, struct plate_port port)
     return JET_MOST;
 }
 
+struct plate_port line_point(const struct plate_pipe *pipe, double along, bool other_side)
+{
+    double dx, dy;
+    const struct plate_point on = pipe_at(pipe, along, &dx, &dy);
+    const bool level = fabs(dx) > fabs(dy);
+    const enum side side = level ? (other_side ? SIDE_DOWN : SIDE_UP) : (other_side ? SIDE_LEFT : SIDE_RIGHT);
+    const double out = 0.5 * pipe->width + 3.0;
+    return (struct plate_port){on.x + out * side_x(side), on.y + out * side_y(side), side};
+}
+
+/* A thing whose place on its line the file gives: to the side where its jet has more room, up and right first. */
 static void line_wall_set(struct plate *plate, int index)
 {
     struct plate_body *thing = &plate->body[index];
     const struct plate_pipe *pipe = &plate->pipe[thing->host_pipe];
     const double along = thing->placed ? pipe_nearest(pipe, thing->x, thing->y) : 0.5 * pipe->length;
-    double dx, dy;
-    const struct plate_point on = pipe_at(pipe, along, &dx, &dy);
-    const bool level = fabs(dx) > fabs(dy);
-    const enum side sides[2] = {level ? SIDE_UP : SIDE_RIGHT, level ? SIDE_DOWN : SIDE_LEFT};
-    struct plate_port best = {0};
-    double room = -1.0;
-    for (int s = 0; s < 2; s++) {
-        const double out = 0.5 * pipe->width + 3.0;
-        const struct plate_port port = {on.x + out * side_x(sides[s]), on.y + out * side_y(sides[s]), sides[s]};
-        const double free = jet_room(plate, index, port) + (s == 0 ? 40.0 : 0.0); /* up and right are read first */
-        if (free > room) {
-            room = free;
-            best = port;
-        }
-    }
-    wall_thing_set(thing, best);
+    const struct plate_port first = line_point(pipe, along, false), second = line_point(pipe, along, true);
+    const bool better = jet_room(plate, index, second) > jet_room(plate, index, first) + FIRST_SIDE;
+    wall_thing_set(thing, better ? second : first);
 }
 
 void plate_crowds(struct plate *plate)
@@ -291,8 +290,8 @@ void plate_crowds(struct plate *plate)
         for (int j = 0; j < plate->bodies; j++) {
             struct plate_body *a = &plate->body[k];
             const struct plate_body *b = &plate->body[j];
-            if (k != j && a->placed && b->placed && a->drawn == &hole_drawn && b->drawn == &hole_drawn && a->host_pipe >= 0 &&
-                a->host_pipe == b->host_pipe && hypot(a->x - b->x, a->y - b->y) < CROWD)
+            if (k != j && a->placed && b->placed && a->drawn == &hole_drawn && b->drawn == &hole_drawn &&
+                a->host_pipe >= 0 && a->host_pipe == b->host_pipe && hypot(a->x - b->x, a->y - b->y) < CROWD)
                 a->crowded = true;
         }
 }
@@ -300,7 +299,7 @@ void plate_crowds(struct plate *plate)
 void plate_line_walls(struct plate *plate)
 {
     for (int k = 0; k < plate->bodies; k++)
-        if (plate->body[k].host_pipe >= 0 && plate->body[k].drawn->wall)
+        if (plate->body[k].host_pipe >= 0 && plate->body[k].drawn->wall && !plate->body[k].loose)
             line_wall_set(plate, k);
 }
 

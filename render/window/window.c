@@ -1,21 +1,21 @@
 /* window.c  The loop: events to inputs, time to the session, frames to the window's pixels. */
 #include "window/window.h"
 
+#include "draw/canvas.h"
+#include "view/session.h"
+
+#include <SDL.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-#include <SDL.h>
+#define FRAME_MS 16       /* 60 frames a second */
+#define IDLE_MS 30        /* how long to wait for an event while nothing moves */
+#define BUDGET_MS 12      /* of computing for one frame; what is left over is not caught up */
+#define LONGEST_GAP 0.1   /* s: a window that slept does not run after the clock on the wall */
+#define DISPLAY_SHARE 0.9 /* of the display that a first window takes */
 
-#include "draw/canvas.h"
-#include "view/session.h"
-
-#define FRAME_MS 16             /* 60 frames a second */
-#define IDLE_MS 30              /* how long to wait for an event while nothing moves */
-#define BUDGET_MS 12            /* of computing for one frame; what is left over is not caught up */
-#define LONGEST_GAP 0.1         /* s: a window that slept does not run after the clock on the wall */
-#define DISPLAY_SHARE 0.9       /* of the display that a first window takes */
 enum { SLICES = 8, LEAST_WIDTH = 800, LEAST_HEIGHT = 600 };
 
 struct stage {
@@ -57,15 +57,15 @@ static bool window_open(struct stage *stage, const struct ullage_model *model, c
     int width, height;
     char title[160];
     if (SDL_Init(SDL_INIT_VIDEO)) {
-        snprintf(trouble, WINDOW_TROUBLE,
-                 "no display to show a window on (%s); --frames and --frame draw without one", SDL_GetError());
+        snprintf(trouble, WINDOW_TROUBLE, "no display to show a window on (%s); --frames and --frame draw without one",
+                 SDL_GetError());
         return false;
     }
     surface_hint();
     first_size(stage->options, &width, &height);
     snprintf(title, sizeof title, "ullage: %s", ullage_model_name(model));
-    stage->window = SDL_CreateWindow(title, SDL_WINDOWPOS_UNDEFINED, SDL_WINDOWPOS_UNDEFINED, width, height,
-                                     SDL_WINDOW_RESIZABLE);
+    stage->window =
+        SDL_CreateWindow(title, SDL_WINDOWPOS_UNDEFINED, SDL_WINDOWPOS_UNDEFINED, width, height, SDL_WINDOW_RESIZABLE);
     if (!stage->window) {
         snprintf(trouble, WINDOW_TROUBLE, "the window could not be opened: %s", SDL_GetError());
         return false;
@@ -120,9 +120,10 @@ static void write_picture(struct stage *stage)
 static const struct {
     SDL_Keycode sdl;
     int key;
-} special[] = {{SDLK_RETURN, KEY_ENTER},   {SDLK_KP_ENTER, KEY_ENTER}, {SDLK_ESCAPE, KEY_ESCAPE}, {SDLK_TAB, KEY_TAB},
-               {SDLK_BACKSPACE, KEY_BACKSPACE}, {SDLK_LEFT, KEY_LEFT}, {SDLK_RIGHT, KEY_RIGHT},   {SDLK_UP, KEY_UP},
-               {SDLK_DOWN, KEY_DOWN},      {SDLK_HOME, KEY_HOME},      {SDLK_END, KEY_END}};
+} special[] = {
+    {SDLK_RETURN, KEY_ENTER},        {SDLK_KP_ENTER, KEY_ENTER}, {SDLK_ESCAPE, KEY_ESCAPE}, {SDLK_TAB, KEY_TAB},
+    {SDLK_BACKSPACE, KEY_BACKSPACE}, {SDLK_LEFT, KEY_LEFT},      {SDLK_RIGHT, KEY_RIGHT},   {SDLK_UP, KEY_UP},
+    {SDLK_DOWN, KEY_DOWN},           {SDLK_HOME, KEY_HOME},      {SDLK_END, KEY_END}};
 
 static void hand_in(struct stage *stage, struct input input)
 {

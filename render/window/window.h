@@ -2,10 +2,10 @@
 #ifndef WINDOW_WINDOW_H
 #define WINDOW_WINDOW_H
 
+#include "ullage.h"
+
 #include <signal.h>
 #include <stdbool.h>
-
-#include "ullage.h"
 
 enum { WINDOW_TROUBLE = 256 }; /* bytes of room for a sentence that says what went wrong */
 

@@ -3,7 +3,8 @@
  * Method: fixed-leading-coefficient BDF of orders 1..5 [JACKSON1980], history as Nordsieck columns
  * h^j y^(j)/j! [BYRNE1975] [BROWN1989], modified Newton on
  *     e = gamma f(t_n, w_0 + e) - w_1/l_1,   gamma = h/l_1   (w: the predicted columns),
- * with M = I - gamma' J factored once for many steps (bdf_newton.c, sparse.c). Coefficients, error constants: bdf_formula.c.
+ * with M = I - gamma' J factored once for many steps (bdf_newton.c, sparse.c). Coefficients and error constants are in
+ * bdf_formula.c.
  *
  * Invariants
  *  1. History, the block's first array, is that of the last accepted step, at its order and its length. A step works on

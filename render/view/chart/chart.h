@@ -16,12 +16,12 @@ struct strip {
     double whole;          /* s at x1; 0 at x0 */
     struct unit_view unit;
     bool log;
-    bool pressure;         /* over the atmosphere: the area under it has the scale's colours */
+    bool pressure; /* over the atmosphere: the area under it has the scale's colours */
     bool bright;
     double low, high;
     int ticks;
     double tick[STRIP_TICKS];
-    double digit;          /* of tick labels */
+    double digit; /* of tick labels */
 };
 
 /* What is to be shown of a channel: its column in the traces (0: time). */
@@ -35,9 +35,10 @@ void strip_scale(struct strip *strip, const struct ullage_channel *channel, enum
                  const struct strip_data *data, int count, double also);
 double strip_x(const struct strip *strip, double time);
 double strip_y(const struct strip *strip, double si);
-void strip_grid(struct frame *frame, const struct strip *strip);
+double strip_grid(struct frame *frame, const struct strip *strip); /* returns the left end of its tick labels */
 
 enum trace_style { TRACE_INK, TRACE_BRANCH, TRACE_BEHIND }; /* now; another branch; another run, dotted */
+
 /* Up to `until` s, ending in the present value (NAN: in the last sample). */
 void strip_trace(struct frame *frame, const struct strip *strip, const struct strip_data *data, double until,
                  double present, enum trace_style style);
@@ -53,6 +54,7 @@ struct clock_bar {
     double x0, x1, y0, y1; /* u */
     double whole, tick;    /* s */
 };
+
 /* Steps as lengths, done and to come, with ticks below. plan may be null: nothing is told of what is to come. */
 void clock_bar_draw(struct frame *frame, const struct clock_bar *bar, const struct ullage_model *model,
                     const struct snapshot *now, const struct plan *plan);
@@ -66,11 +68,12 @@ void clock_events(struct frame *frame, const struct clock_bar *bar, const struct
 struct ruler {
     double x0, x1, y; /* u; the line */
     enum units units;
-    double limit;     /* m; NAN: none */
-    double reading;   /* m; NAN: none. A triangle under the line */
-    double knob;      /* m; NAN: none. The hole itself in a ring, with holes lifted above it */
-    int part;         /* that the knob sets */
+    double limit;   /* m; NAN: none */
+    double reading; /* m; NAN: none. A triangle under the line */
+    double knob;    /* m; NAN: none. The hole itself in a ring, with holes lifted above it */
+    int part;       /* that the knob sets */
 };
+
 #define RULER_LEAST 0.1e-3 /* m */
 #define RULER_MOST 3e-3
 double ruler_x(const struct ruler *ruler, double diameter);

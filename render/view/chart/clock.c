@@ -1,12 +1,13 @@
 /* clock.c  The time bar: steps are lengths on it, the present one ink, later ones outlined. */
+#include "view/chart/chart.h"
+#include "view/sentence.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-#include "view/chart/chart.h"
-#include "view/sentence.h"
-
 #define RUN_WITHIN 8.0 /* u: changes of one thing this close are one */
+
 enum { AHEAD_MOST = 128 };
 
 static double bar_x(const struct clock_bar *bar, double time)
@@ -14,7 +15,8 @@ static double bar_x(const struct clock_bar *bar, double time)
     return bar->x0 + (bar->x1 - bar->x0) * fmin(fmax(time / bar->whole, 0.0), 1.0);
 }
 
-static void span_name(struct frame *frame, double x0, double x1, double middle, struct text_style style, const char *title)
+static void span_name(struct frame *frame, double x0, double x1, double middle, struct text_style style,
+                      const char *title)
 {
     if (*title && frame_text_width(frame, style, title) < x1 - x0 - 14.0)
         frame_text(frame, 0.5 * (x0 + x1), middle + 0.36 * frame_text_size(frame, style.size), style, title);
@@ -68,7 +70,8 @@ static void ticks_draw(struct frame *frame, const struct clock_bar *bar)
         const struct text_style style = {20.0, 500, COLOUR_SOFT, last ? 1.0 : 0.5};
         const double x = bar_x(bar, at);
         clock_text(at, bar->whole, text, sizeof text);
-        const struct frame_box box = frame_text_box(frame, last ? x + 2.0 : x, bar->y1 + 12.0 + 0.76 * size, style, text);
+        const struct frame_box box =
+            frame_text_box(frame, last ? x + 2.0 : x, bar->y1 + 12.0 + 0.76 * size, style, text);
         frame_rule(frame, x, bar->y1 + 2.0, x, bar->y1 + 9.0, COLOUR_SOFT, 1.6);
         if (box.x0 < free_from + 12.0)
             continue;

@@ -1,9 +1,9 @@
 /* ruler.c  The one ruler of holes: log, 0.1 to 3 mm; the size put in and the size read stand on the same line, below the
  * holes of the trade's own steps, drawn at one magnification. */
+#include "view/chart/chart.h"
+
 #include <math.h>
 #include <stdio.h>
-
-#include "view/chart/chart.h"
 
 #define MAGNIFIED 22e3 /* u per metre: 22 u for a millimetre */
 #define INCH 0.0254
@@ -16,7 +16,8 @@ static double hole_radius(double diameter)
 
 double ruler_x(const struct ruler *ruler, double diameter)
 {
-    const double share = log(fmin(fmax(diameter, RULER_LEAST), RULER_MOST) / RULER_LEAST) / log(RULER_MOST / RULER_LEAST);
+    const double share =
+        log(fmin(fmax(diameter, RULER_LEAST), RULER_MOST) / RULER_LEAST) / log(RULER_MOST / RULER_LEAST);
     return ruler->x0 + (ruler->x1 - ruler->x0) * share;
 }
 

@@ -1,16 +1,19 @@
 /* strip.c  One strip of paper: scale, grid, traces. Dense traces are drawn as the band between the least and the largest
  * value of each column, so that noise costs no more than a smooth line. */
+#include "view/chart/chart.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-#include "view/chart/chart.h"
-
-#define COLUMN 1.5      /* u wide: finer detail is not seen */
-#define LOG_FLOOR 0.01  /* of a strip with a log scale, in its shown unit, where the data go to nothing */
+#define COLUMN 1.5        /* u wide: finer detail is not seen */
+#define LOG_FLOOR 0.01    /* of a strip with a log scale, in its shown unit, where the data go to nothing */
+#define NOTHING 1e-5      /* shown units */
+#define FLAT 0.01         /* share of itself that a value spans at least */
 #define PRESSURE_SPAN 4.0 /* Pa: the least that a strip of pressure spans */
-#define AREA_CURVE 0.85 /* how strong the colour under a pressure trace is against the scale's own */
+#define AREA_CURVE 0.85   /* how strong the colour under a pressure trace is against the scale's own */
+
 enum { COLUMNS_MOST = 1400 };
 
 static const struct text_style tick_style = {20.0, 500, COLOUR_SOFT, 1.0};
@@ -48,10 +51,12 @@ static double round_step(double rough)
 
 static void linear_ticks(struct strip *strip, double low, double high)
 {
-    const double least = fmax(1e-9, 1e-7 * fmax(fabs(low), fabs(high))); /* a flat line still gets a scale */
-    if (high - low < least) {
-        low -= 0.5 * fmax(least, 0.02 * fabs(low));
-        high += 0.5 * fmax(least, 0.02 * fabs(high));
+    const double size = fmax(fabs(low), fabs(high));
+    if (size < NOTHING) /* a line at zero still gets a scale, and a flat one elsewhere */
+        high = low + 1.0;
+    else if (high - low < FLAT * size) {
+        low -= 0.5 * FLAT * size;
+        high += 0.5 * FLAT * size;
     }
     const double step = round_step((high - low) / 2.2);
     strip->low = step * floor(low / step + 1e-6);
@@ -80,10 +85,9 @@ static void hole_ticks(struct strip *strip)
     static const double metric[] = {0.1, 0.3, 1.0, 3.0}, inch[] = {0.004, 0.01, 0.04, 0.12};
     const bool inches = strip->unit.scale < 100.0 && strip->unit.scale > 10.0;
     const double *tick = inches ? inch : metric;
-    const double scale = inches || strip->unit.scale > 100.0 ? 1.0 : 1e-3;
     strip->ticks = 4;
     for (int k = 0; k < 4; k++)
-        strip->tick[k] = tick[k] * scale;
+        strip->tick[k] = tick[k];
     strip->low = strip->tick[0];
     strip->high = strip->tick[3];
     strip->digit = inches ? 0.001 : 0.1;
@@ -141,9 +145,10 @@ static double si_of(const struct strip *strip, double value)
     return (value - strip->unit.offset) / strip->unit.scale;
 }
 
-void strip_grid(struct frame *frame, const struct strip *strip)
+double strip_grid(struct frame *frame, const struct strip *strip)
 {
     char text[32];
+    double widest = 0.0;
     for (int k = 0; k < strip->ticks; k++) {
         const double y = strip_y(strip, si_of(strip, strip->tick[k]));
         frame_rule(frame, strip->x0, y, strip->x1, y, COLOUR_RULE, 1.4);
@@ -151,8 +156,10 @@ void strip_grid(struct frame *frame, const struct strip *strip)
             snprintf(text, sizeof text, "%g", strip->tick[k]);
         else
             number_text(strip->tick[k], strip->digit, text, sizeof text);
-        frame_text(frame, strip->x0 - 10.0, y + 0.36 * frame_text_size(frame, tick_style.size), tick_style, text);
+        const double baseline = y + 0.36 * frame_text_size(frame, tick_style.size);
+        widest = fmax(widest, frame_text(frame, strip->x0 - 10.0, baseline, tick_style, text));
     }
+    return strip->x0 - 10.0 - widest;
 }
 
 /* ---- traces -------------------------------------------------------------------------------------------------------- */
@@ -180,7 +187,8 @@ static void column_take(struct columns *columns, double x, double y)
         columns->at[columns->count++] = (struct column){x, y, y, y};
 }
 
-static struct columns *columns_make(const struct strip *strip, const struct strip_data *data, double until, double present)
+static struct columns *columns_make(const struct strip *strip, const struct strip_data *data, double until,
+                                    double present)
 {
     struct columns *columns = calloc(1, sizeof *columns);
     if (!columns)
@@ -288,15 +296,17 @@ void strip_limit(struct frame *frame, const struct strip *strip, double si, cons
     const bool above = y - strip->y0 > 1.1 * frame_text_size(frame, style.size);
     const double right = strip->x1 - 4.0, cut = strip_x(strip, now);
     const bool meets = cut < right + 4.0 && cut > right - frame_text_width(frame, style, name) - 8.0;
-    frame_text(frame, meets ? cut - 8.0 : right, above ? y - 8.0 : y + 6.0 + 0.76 * frame_text_size(frame, style.size), style, name);
+    frame_text(frame, meets ? cut - 8.0 : right, above ? y - 8.0 : y + 6.0 + 0.76 * frame_text_size(frame, style.size),
+               style, name);
 }
 
 /* ---- words --------------------------------------------------------------------------------------------------------- */
 static const struct {
     const char *quantity, *words;
-} plain[] = {{"gauge_pressure", "pressure"}, {"pressure", "pressure, absolute"}, {"standard_flow", "flow"},
-             {"flow", "mass flow"},          {"true_hole", "hole, corrected"},   {"air", "share of air"},
-             {"nitrogen", "nitrogen"},       {"smoke", "smoke"}};
+} plain[] = {{"gauge_pressure", "pressure"},   {"pressure", "pressure, absolute"},
+             {"standard_flow", "flow"},        {"flow", "mass flow"},
+             {"true_hole", "hole, corrected"}, {"air", "share of air"},
+             {"nitrogen", "nitrogen"},         {"smoke", "smoke"}};
 
 const char *channel_words(const struct ullage_model *model, int channel, bool brief, char *room, int size)
 {

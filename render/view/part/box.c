@@ -1,7 +1,7 @@
 /* box.c  Any part that has no drawing of its own: a plain box with its name and what it has of numbers. */
-#include <math.h>
-
 #include "view/part/part.h"
+
+#include <math.h>
 
 static void box_still(struct frame *frame, const struct scene *scene, const struct plate_body *body)
 {
@@ -29,7 +29,8 @@ static void box_front(struct frame *frame, const struct scene *scene, const stru
     if (isfinite(gauge))
         frame_text(frame, body->x, body->y, style, scene_text(scene, gauge, ULLAGE_PRESSURE, text, sizeof text));
     if (isfinite(flow))
-        frame_text(frame, body->x, body->y + 34.0, style, scene_text(scene, flow, ULLAGE_VOLUME_FLOW, text, sizeof text));
+        frame_text(frame, body->x, body->y + 34.0, style,
+                   scene_text(scene, flow, ULLAGE_VOLUME_FLOW, text, sizeof text));
 }
 
 const struct drawn box_drawn = {

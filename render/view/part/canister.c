@@ -1,8 +1,8 @@
 /* canister.c  The canister: an empty plenum for now, tank's side left, purge below, air's side right. */
-#include <string.h>
-
 #include "view/part/gas.h"
 #include "view/part/part.h"
+
+#include <string.h>
 
 #define WALL 3.0
 
@@ -23,8 +23,8 @@ static bool canister_port(const struct plate_body *body, const char *key, const 
 
 static void canister_path(struct frame *frame, const struct frame_box *box, double inset)
 {
-    frame_rounded(frame, box->x0 + inset, box->y0 + inset, box->x1 - box->x0 - 2.0 * inset, box->y1 - box->y0 - 2.0 * inset,
-                  18.0 - 0.7 * inset);
+    frame_rounded(frame, box->x0 + inset, box->y0 + inset, box->x1 - box->x0 - 2.0 * inset,
+                  box->y1 - box->y0 - 2.0 * inset, 18.0 - 0.7 * inset);
 }
 
 static void canister_still(struct frame *frame, const struct scene *scene, const struct plate_body *body)

@@ -1,9 +1,9 @@
 /* cap.c  A cap on the mouth of a neck: on, drawn aside by the share it leaves free, or hanging beside the neck. */
-#include <math.h>
-#include <stdio.h>
-
 #include "view/marks.h"
 #include "view/part/part.h"
+
+#include <math.h>
+#include <stdio.h>
 
 #define NECK_HALF 20.0
 #define CAP_HALF 36.0 /* its edge stands where the free part of the mouth begins */
@@ -58,9 +58,14 @@ static void cap_jet(struct frame *frame, const struct scene *scene, const struct
     const struct ullage_part part = ullage_model_part(scene->model, body->part);
     const struct ullage_link *of = part_link(&part, "of");
     const double aside = (1.0 - fmin(opening, 1.0)) * NECK_HALF; /* the free part of the mouth lies on the right */
-    const struct jet jet = {body->x + aside, body->y, body->side, scene_flow(scene, body->part),
-                            scene->motion->part[body->part], fmax(body->room - 4.0, 40.0),
-                            1.0 + 0.6 * fmin(opening, 1.0), scene_mix(scene, of ? of->part : -1)};
+    const struct jet jet = {body->x + aside,
+                            body->y,
+                            body->side,
+                            scene_flow(scene, body->part),
+                            scene->motion->part[body->part],
+                            fmax(body->room - 4.0, 40.0),
+                            1.0 + 0.6 * fmin(opening, 1.0),
+                            scene_mix(scene, of ? of->part : -1)};
     marks_jet(frame, &jet);
 }
 

@@ -1,7 +1,7 @@
 /* drawn.c  The list of drawn parts. A new one: one file here, one row below. */
-#include <string.h>
-
 #include "view/part/part.h"
+
+#include <string.h>
 
 static const struct {
     const char *type;

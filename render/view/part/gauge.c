@@ -1,8 +1,8 @@
 /* gauge.c  Instruments: a letter in a ring on a stem; P for pressure, F for flow. */
+#include "view/part/part.h"
+
 #include <math.h>
 #include <string.h>
-
-#include "view/part/part.h"
 
 #define RING 26.0
 #define RING_UP 58.0 /* from the wall to the ring's centre */

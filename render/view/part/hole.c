@@ -1,10 +1,10 @@
 /* hole.c  Holes: in a wall, where they blow or draw in; between two gas spaces, as a plate in a pipe. */
+#include "view/marks.h"
+#include "view/part/part.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
-
-#include "view/marks.h"
-#include "view/part/part.h"
 
 #define OPEN_FROM 0.0005
 #define TOLD_FROM (0.002e-3 / 60.0) /* m3/s: smaller flows are not told */
@@ -75,8 +75,14 @@ static void hole_open(struct frame *frame, const struct scene *scene, const stru
     frame_at(frame, body->x, body->y, body->turn, false);
     frame_bar(frame, -0.5 * wide, -1.0, wide, wall_of(scene, body) + 2.0, scene_colour(scene, host));
     frame_home(frame);
-    const struct jet jet = {body->x, body->y, body->side, sign * scene_flow(scene, body->part),
-                            sign * scene->motion->part[body->part], body->room, 1.0, scene_mix(scene, host)};
+    const struct jet jet = {body->x,
+                            body->y,
+                            body->side,
+                            sign * scene_flow(scene, body->part),
+                            sign * scene->motion->part[body->part],
+                            body->room,
+                            1.0,
+                            scene_mix(scene, host)};
     marks_jet(frame, &jet);
 }
 
@@ -128,7 +134,8 @@ static bool orifice_port(const struct plate_body *body, const char *key, const c
 {
     (void)body;
     (void)opening;
-    *port = !strcmp(key, "from") ? (struct plate_port){-HALF, 0.0, SIDE_LEFT} : (struct plate_port){HALF, 0.0, SIDE_RIGHT};
+    *port =
+        !strcmp(key, "from") ? (struct plate_port){-HALF, 0.0, SIDE_LEFT} : (struct plate_port){HALF, 0.0, SIDE_RIGHT};
     return true;
 }
 

@@ -1,8 +1,8 @@
 /* manifold.c  The engine's intake as a boundary: a plenum with its runners, at the pressure that the file gives. */
-#include <math.h>
-
 #include "view/part/gas.h"
 #include "view/part/part.h"
+
+#include <math.h>
 
 enum { RUNNERS = 3 };
 
@@ -44,7 +44,8 @@ static void manifold_front(struct frame *frame, const struct scene *scene, const
     frame_home(frame);
     const struct text_style style = {28.0, 600, COLOUR_INK, 0.5};
     if (isfinite(gauge))
-        frame_text_fit(frame, body->x, body->y + 10.0, 130.0, style, scene_text(scene, gauge, ULLAGE_PRESSURE, text, sizeof text));
+        frame_text_fit(frame, body->x, body->y + 10.0, 130.0, style,
+                       scene_text(scene, gauge, ULLAGE_PRESSURE, text, sizeof text));
     scene_words(frame, body, NULL);
 }
 

@@ -6,19 +6,20 @@
 
 struct drawn {
     const char *type;
-    struct frame_box extent;                       /* around the centre */
+    struct frame_box extent;                                             /* around the centre */
     void (*measure)(const struct plate *plate, struct plate_body *body); /* sets another extent; may be null */
     /* A port at a fixed place, for the end or opening of that name. Null: pipes meet its walls where they come from. */
     bool (*port)(const struct plate_body *body, const char *key, const char *opening, struct plate_port *port);
-    bool roof_only;                                /* all that meets its walls meets the roof */
-    bool wall;                                     /* sits on a host's wall or line */
-    const char *figure;                            /* widest figure below its name; null: none */
-    const char *brief;                             /* widest figure where that finds no room; null: none shorter */
-    bool one_line;                                 /* the figure stands behind the name */
-    bool nameless;                                 /* no name beside it: its form says it */
-    enum label_slot slot[SLOTS + 1];                   /* in order of preference; SLOTS ends the list */
+    bool roof_only;                  /* all that meets its walls meets the roof */
+    bool wall;                       /* sits on a host's wall or line */
+    const char *figure;              /* widest figure below its name; null: none */
+    const char *brief;               /* widest figure where that finds no room; null: none shorter */
+    bool one_line;                   /* the figure stands behind the name */
+    bool nameless;                   /* no name beside it: its form says it */
+    enum label_slot slot[SLOTS + 1]; /* in order of preference; SLOTS ends the list */
     void (*still)(struct frame *frame, const struct scene *scene, const struct plate_body *body);
-    void (*gas)(struct frame *frame, const struct scene *scene, const struct plate_body *body);   /* under the pipes' gas */
+    void (*gas)(struct frame *frame, const struct scene *scene,
+                const struct plate_body *body); /* under the pipes' gas */
     void (*front)(struct frame *frame, const struct scene *scene, const struct plate_body *body); /* over it */
 };
 

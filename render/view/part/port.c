@@ -1,7 +1,7 @@
 /* port.c  A service port: a stub with a flange, closed by a small cap while nothing is joined to it. */
-#include <string.h>
-
 #include "view/part/part.h"
+
+#include <string.h>
 
 static bool port_port(const struct plate_body *body, const char *key, const char *opening, struct plate_port *port)
 {

@@ -1,14 +1,15 @@
 /* supply.c  The shop's gas supply with its meter: a box with a wheel that turns with the flow, what it gives, and the
  * caution that belongs beside it. */
+#include "view/part/part.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-#include "view/part/part.h"
-
 #define WHEEL_X (-86.0)
 #define WHEEL 29.0
 #define TURN_PER_PHASE 0.02 /* rad/u of phase */
+
 enum { SPOKES = 6 };
 
 static void wheel(struct frame *frame, double angle)
@@ -34,7 +35,11 @@ static const char *gas_name(const struct scene *scene, int part, char *room, int
     const char *gas = ullage_model_word(scene->model, part, "gas");
     const char *tracer = ullage_model_word(scene->model, part, "tracer");
     const bool nitrogen = gas && !strcmp(gas, "nitrogen"), carbon = gas && !strcmp(gas, "carbon dioxide");
-    snprintf(room, (size_t)size, "%s%s", nitrogen ? "N₂" : carbon ? "CO₂" : gas ? gas : "gas",
+    snprintf(room, (size_t)size, "%s%s",
+             nitrogen ? "N₂"
+             : carbon ? "CO₂"
+             : gas    ? gas
+                      : "gas",
              tracer && !strcmp(tracer, "smoke") ? ", smoke" : "");
     return room;
 }

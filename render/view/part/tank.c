@@ -1,12 +1,12 @@
 /* tank.c  The fuel tank, cut open: a shell with its gas. Shapes: saddle (over a tunnel), box, cylinder, drum. */
-#include <math.h>
-#include <string.h>
-
 #include "view/part/gas.h"
 #include "view/part/part.h"
 
-#define WALL 8.0           /* u from the middle of the shell to its inner edge */
-#define SADDLE_LEAST 0.03  /* m3: smaller tanks have no tunnel under them where the file does not say */
+#include <math.h>
+#include <string.h>
+
+#define WALL 8.0          /* u from the middle of the shell to its inner edge */
+#define SADDLE_LEAST 0.03 /* m3: smaller tanks have no tunnel under them where the file does not say */
 #define TUNNEL_WIDE 150.0
 #define TUNNEL_FLAT 72.0
 #define TUNNEL_HIGH 58.0

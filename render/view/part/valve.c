@@ -1,17 +1,17 @@
 /* valve.c  A valve: a piece of pipe with a blade hanging into its bore, bonnet and coil above. The blade stands where the
  * valve is, the coil is solid ink while it is powered. An end at the atmosphere has a filter. */
+#include "view/marks.h"
+#include "view/part/part.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-#include "view/marks.h"
-#include "view/part/part.h"
-
 #define PIPE_HALF 12.5
-#define BODY_HALF 44.0   /* u of pipe to each side of the blade */
-#define STUB 52.0        /* from there to the filter at an open end */
+#define BODY_HALF 44.0 /* u of pipe to each side of the blade */
+#define STUB 52.0      /* from there to the filter at an open end */
 #define BLADE_LIFT 26.0
-#define OPEN_FROM 0.995  /* openings that are called so */
+#define OPEN_FROM 0.995 /* openings that are called so */
 #define SHUT_BELOW 0.0005
 
 static void valve_measure(const struct plate *plate, struct plate_body *body)
@@ -146,7 +146,8 @@ static void stub_marks(struct frame *frame, const struct scene *scene, const str
     const double run = STUB - 14.0, at = moved * run / step;
     const double local = side ? 24.0 + at : -24.0 - run + at;
     const struct plate_point away = {body->mirror ? -local : local, 0.0};
-    const double quarter = 1.5707963267948966, base = (body->mirror ? 2.0 : 0.0) * quarter + quarter * (body->turn / 90);
+    const double quarter = 1.5707963267948966,
+                 base = (body->mirror ? 2.0 : 0.0) * quarter + quarter * (body->turn / 90);
     const double heading = speed > 0.0 ? base : base + 2.0 * quarter;
     const double c = cos(quarter * (body->turn / 90)), s = sin(quarter * (body->turn / 90));
     mark_draw(frame, mark, body->x + c * away.x, body->y + s * away.x, heading, 1.25, fmin(13.0, 0.1 * fabs(speed)));

@@ -1,10 +1,11 @@
 /* vessel.c  A plain gas volume: a box of its shell with its gas, larger where it is alone. */
-#include <string.h>
-
 #include "view/part/gas.h"
 #include "view/part/part.h"
 
+#include <string.h>
+
 #define WALL 5.0
+#define HATCH_FROM 0.6 /* of its height */
 
 static int spaces_count(const struct plate *plate)
 {
@@ -29,8 +30,8 @@ static void vessel_measure(const struct plate *plate, struct plate_body *body)
 
 static void vessel_path(struct frame *frame, const struct frame_box *box, double inset)
 {
-    frame_rounded(frame, box->x0 + inset, box->y0 + inset, box->x1 - box->x0 - 2.0 * inset, box->y1 - box->y0 - 2.0 * inset,
-                  26.0 - 0.7 * inset);
+    frame_rounded(frame, box->x0 + inset, box->y0 + inset, box->x1 - box->x0 - 2.0 * inset,
+                  box->y1 - box->y0 - 2.0 * inset, 26.0 - 0.7 * inset);
 }
 
 static void vessel_still(struct frame *frame, const struct scene *scene, const struct plate_body *body)
@@ -45,11 +46,12 @@ static void vessel_still(struct frame *frame, const struct scene *scene, const s
 
 static void vessel_gas(struct frame *frame, const struct scene *scene, const struct plate_body *body)
 {
-    const struct frame_box inside = box_grown(body->box, -2.0 * WALL);
+    struct frame_box below = box_grown(body->box, -2.0 * WALL); /* clear of the figures */
+    below.y0 += HATCH_FROM * (below.y1 - below.y0);
     frame_path(frame);
     vessel_path(frame, &body->box, 2.0 * WALL - 0.5);
     frame_fill(frame, scene_colour(scene, body->part));
-    gas_hatch(frame, scene, body->part, inside);
+    gas_hatch(frame, scene, body->part, below);
 }
 
 static void vessel_front(struct frame *frame, const struct scene *scene, const struct plate_body *body)

@@ -1,0 +1,122 @@
+/* tests/picture/words.c  No two texts overlap, none leaves the picture, none is too small to read, at every size and moment
+ * of every scenario that ships, on every page of the column and in every unit, and with a leak at every place of Heron. */
+#include "draw/canvas.h"
+#include "support/stage.h"
+#include "view/session.h"
+
+#include <glob.h>
+#include <stdbool.h>
+
+#define TOUCH 1.5         /* u by which boxes may touch: they reach from over the capitals to below the tails */
+#define PIXELS_LEAST 14.2 /* px: smaller is not readable at a desk */
+#define U_LEAST 20.0
+
+static const int sizes[][2] = {{800, 600}, {1024, 768}, {1280, 800}, {1920, 1080}, {3840, 2160}};
+
+enum { SIZES = sizeof sizes / sizeof sizes[0], MOMENTS = 9 };
+
+struct look {
+    const char *scenario, *fault;
+    int width, height;
+    const struct session *session;
+};
+
+static void look_fails(const struct look *look, const char *what, const char *a, const char *b)
+{
+    fail_msg("%s%s%s at %dx%d, %.4g s, page %d, units %d: %s: \"%s\" \"%s\"", look->scenario,
+             look->fault ? " with " : "", look->fault ? look->fault : "", look->width, look->height,
+             ullage_run_time(look->session->run), (int)look->session->view.page, (int)look->session->view.units, what,
+             a, b);
+}
+
+static void words_check(const struct look *look, const struct frame *frame)
+{
+    const double scale = layout_make(look->width, look->height).scale;
+    for (int k = 0; k < frame->words; k++) {
+        const struct frame_word *word = &frame->word[k];
+        const char *text = frame->text + word->first;
+        if (word->box.x0 < 0.0 || word->box.y0 < 0.0 || word->box.x1 > frame->width || word->box.y1 > frame->height)
+            look_fails(look, "leaves the picture", text, "");
+        if (word->size < U_LEAST - 1e-6 || word->size * scale < fmin(PIXELS_LEAST, U_LEAST * scale) - 1e-3)
+            look_fails(look, "is too small", text, "");
+        if (word->size * scale < PIXELS_LEAST - 0.01)
+            look_fails(look, "is too small in pixels", text, "");
+        for (int j = 0; j < k; j++)
+            if (box_overlaps(box_grown(word->box, -TOUCH), box_grown(frame->word[j].box, -TOUCH)))
+                look_fails(look, "overlap", frame->text + frame->word[j].first, text);
+    }
+}
+
+static void pages_check(const struct look *look, struct session *session)
+{
+    for (int units = UNITS_METRIC; units <= UNITS_SI; units++)
+        for (int page = 0; page < PAGES + 1; page++) {
+            session->view.units = (enum units)units;
+            session->view.help = page == PAGES;
+            session->view.page = (enum page)(page == PAGES ? PAGE_STEPS : page);
+            const struct frame *frame = session_frame(session);
+            assert_non_null(frame);
+            words_check(look, frame);
+        }
+}
+
+static void scenario_check(struct painter *painter, const char *path, const char *fault, int width, int height,
+                           int moments)
+{
+    struct stage stage = stage_open(path, fault);
+    static struct session session;
+    assert_true(session_make(&session, stage.model, stage.run, painter_measure(painter), width, height, false));
+    const struct look look = {path, fault, width, height, &session};
+    if (session.plate.unrouted || session.plate.unnamed)
+        look_fails(&look, "a pipe found no way or a name no room", "", "");
+    for (int k = 0; k <= moments; k++) {
+        session_follow(&session, session.plan.end * k / moments);
+        pages_check(&look, &session);
+    }
+    session_free(&session);
+    stage_close(&stage);
+}
+
+static void shipped_scenarios(void **state)
+{
+    glob_t found;
+    assert_int_equal(glob("scenarios/*.yaml", 0, NULL, &found), 0);
+    assert_true(found.gl_pathc >= 5);
+    for (size_t k = 0; k < found.gl_pathc; k++)
+        for (int s = 0; s < SIZES; s++)
+            scenario_check(*state, found.gl_pathv[k], NULL, sizes[s][0], sizes[s][1], MOMENTS);
+    globfree(&found);
+}
+
+static void leaks_anywhere(void **state)
+{
+    static const char *const faults[] = {
+        "leak tank.roof diameter=0.5mm",    "leak tank.neck diameter=1mm",    "leak tank diameter=0.3mm",
+        "leak neck diameter=0.5mm",         "leak vapor-line diameter=0.5mm", "leak canister.tank diameter=0.5mm",
+        "leak canister.air diameter=0.5mm", "leak vent-line diameter=0.5mm",  "leak purge-line diameter=0.5mm"};
+    for (size_t k = 0; k < sizeof faults / sizeof faults[0]; k++)
+        for (int s = 0; s < SIZES; s++)
+            scenario_check(*state, "scenarios/smoke-test.yaml", faults[k], sizes[s][0], sizes[s][1], 2);
+}
+
+static int painter_open(void **state)
+{
+    char trouble[DRAW_TROUBLE];
+    *state = painter_create(trouble);
+    if (!*state)
+        print_message("%s\n", trouble);
+    return *state == NULL;
+}
+
+static int painter_close(void **state)
+{
+    painter_free(*state);
+    return 0;
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {cmocka_unit_test(shipped_scenarios), cmocka_unit_test(leaks_anywhere)};
+    const int n = cmocka_run_group_tests(tests, painter_open, painter_close);
+    return n != 0;
+}
