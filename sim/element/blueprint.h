@@ -30,7 +30,7 @@ struct volume_plan {
     double surface_area; /* m2 of the liquid */
     double surface_film; /* W/K between liquid and gas */
     double (*surface_transfer)(const struct component *component); /* m/s through the film of gas over it */
-    double liquid_film, liquid_wall, liquid_outer; /* as film, wall, outer, of the wall under the liquid */
+    double liquid_film; /* W/K that the whole shell would have to a liquid */
 };
 
 /* A gas that is there whatever is taken from it. */

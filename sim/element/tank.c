@@ -37,13 +37,7 @@ static void tank_stores(struct blueprint *into, int part)
     plan.surface_area = v[VOLUME] / v[HEIGHT];
     plan.surface_film = SURFACE_FILM * plan.surface_area;
     plan.surface_transfer = tank_transfer;
-    /* Half the shell under the liquid, half over it. */
-    plan.film *= 0.5;
-    plan.wall *= 0.5;
-    plan.outer *= 0.5;
-    plan.liquid_film = plan.film / v[FILM] * LIQUID_FILM;
-    plan.liquid_wall = plan.wall;
-    plan.liquid_outer = plan.outer;
+    plan.liquid_film = v[FILM] > 0.0 ? plan.film / v[FILM] * LIQUID_FILM : 0.0;
     blueprint_opening(into, part, "", blueprint_volume(into, plan));
 }
 

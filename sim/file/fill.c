@@ -87,20 +87,24 @@ static void volatility_read(struct reader *reader, const struct node *node, bool
     fill->amount[0] = 1.0 / component_volume(&fill->fuel[0], BLENDING_TEMPERATURE).value;
 }
 
-/* A blend's file holds components as a scenario may. */
-static void blend_read(struct reader *reader, const struct node *node)
+void blend_tree_read(struct reader *reader, const struct node *tree)
 {
     static const char *const keys[] = {"ullage", "name", "about", "components"};
-    const char *path = word_wanted(reader, node) ? source_find(reader, node, node->at.file, "fuels", "blend/1") : NULL;
-    const struct node *tree = path ? source_tree(reader, path) : NULL;
-    if (!tree || !form_wanted(reader, tree, "blend/1"))
-        return;
     keys_wanted(reader, tree, keys, sizeof keys / sizeof keys[0], "a blend");
     const struct node *components = node_find(tree, "components");
     if (components)
         components_read(reader, components);
     else
         problem_add(reader->found, tree->at, "write components: {n-pentane: 100 %}", "this blend has no components");
+}
+
+/* A blend's file holds components as a scenario may. */
+static void blend_read(struct reader *reader, const struct node *node)
+{
+    const char *path = word_wanted(reader, node) ? source_find(reader, node, node->at.file, "fuels", "blend/1") : NULL;
+    const struct node *tree = path ? source_tree(reader, path) : NULL;
+    if (tree && form_wanted(reader, tree, "blend/1"))
+        blend_tree_read(reader, tree);
 }
 
 static void fuel_read(struct reader *reader, const struct node *map)

@@ -44,6 +44,8 @@ void fault_read(struct reader *reader, const struct node *node, struct part *par
 void surroundings_read(struct reader *reader, const struct node *node);
 void start_read(struct reader *reader, const struct node *node);
 void fill_read(struct reader *reader, const struct node *node);
+/* A fuel's own file: into the description's fill. */
+void blend_tree_read(struct reader *reader, const struct node *tree);
 void assume_read(struct reader *reader, const struct node *node);
 void let_read(struct reader *reader, const struct node *node);
 void record_read(struct reader *reader, const struct node *node);

@@ -168,9 +168,13 @@ static bool take_pool(struct network *network, struct volume *into, const struct
     const bool full = network->assume.heat == HEAT_FULL;
     pool->area = from->surface_area;
     pool->surface = from->surface_film;
-    pool->film = full ? from->liquid_film : 0.0;
-    pool->wall = full ? from->liquid_wall : 0.0;
-    pool->outer = full ? from->liquid_outer : 0.0;
+    const double wet = full ? network->fill_level : 0.0; /* share of the shell under the liquid, as at the start */
+    pool->film = wet * from->liquid_film;
+    pool->wall = wet * from->wall;
+    pool->outer = wet * from->outer;
+    into->film *= 1.0 - wet;
+    into->wall *= 1.0 - wet;
+    into->outer *= 1.0 - wet;
     pool->at = into->felt;
     into->wall_at = into->felt + network->fuels + 1 + (pool->wall > 0.0);
     into->pool = pool;

@@ -423,16 +423,21 @@ static json_t *component_names(void)
     return names;
 }
 
+static json_t *components_schema(void)
+{
+    return json_pack("{s:s, s:{s:o}, s:o}", "type", "object", "propertyNames", "enum", component_names(),
+                     "additionalProperties", number(ULLAGE_NUMBER, 0.0, 1.0));
+}
+
 static json_t *fill_schema(void)
 {
     static const char *const fuels[] = {"blend", "quick", NULL};
-    json_t *components = json_pack("{s:s, s:{s:o}, s:o}", "type", "object", "propertyNames", "enum",
-                                   component_names(), "additionalProperties", number(ULLAGE_NUMBER, 0.0, 1.0));
+    json_t *components = components_schema();
     json_t *schema = map_of(json_pack("{s:o, s:o, s:o, s:o, s:o, s:o}", "level", number(ULLAGE_NUMBER, 0.0, 1.0),
                                       "temperature", quantity(ULLAGE_TEMPERATURE, true), "rvp",
                                       quantity(ULLAGE_PRESSURE, false), "fuel", enumeration(fuels), "components",
                                       components, "blend", word()));
-    json_object_set_new(schema, "anyOf", json_pack("[{s:[s]}, {s:[s]}, {s:[s]}]", "required", "rvp", "required",
+    json_object_set_new(schema, "oneOf", json_pack("[{s:[s]}, {s:[s]}, {s:[s]}]", "required", "rvp", "required",
                                                    "components", "required", "blend"));
     return schema;
 }
@@ -531,6 +536,14 @@ static json_t *procedure_file(void)
     return whole(file_schema("procedure/1", "steps", "steps"), "ullage: procedure/1, steps in order", false, true);
 }
 
+static json_t *blend_file(void)
+{
+    json_t *schema = map_of(json_pack("{s:{s:s}, s:o, s:o, s:o}", "ullage", "const", "blend/1", "name", word(),
+                                      "about", word(), "components", components_schema()));
+    json_object_set_new(schema, "required", json_pack("[s, s]", "ullage", "components"));
+    return whole(schema, "ullage: blend/1, a fuel by its components", false, false);
+}
+
 static const struct {
     const char *path;
     json_t *(*make)(void);
@@ -538,6 +551,7 @@ static const struct {
     {"scenarios/schema/scenario.json", scenario_file},
     {"scenarios/schema/system.json", system_file},
     {"scenarios/schema/procedure.json", procedure_file},
+    {"scenarios/schema/blend.json", blend_file},
 };
 
 static void file_written(const char *path, const char *text)
