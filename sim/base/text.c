@@ -73,7 +73,7 @@ const char *text_short(const char *text, char room[TEXT_SHORT])
     while (cut && length > 0 && ((unsigned char)text[length] & 0xC0) == 0x80)
         length--; /* not inside a character */
     memcpy(room, text, length);
-    strcpy(room + length, cut ? dots : "");
+    memcpy(room + length, cut ? dots : "", cut ? sizeof dots : 1);
     text_tame(room);
     return room;
 }

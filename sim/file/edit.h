@@ -14,8 +14,8 @@ void map_drop(struct node *map, const char *key);
 /* The child under `key`, made where there is none. Null where something of another kind stands there. */
 struct node *child_under(struct reader *reader, struct node *map, const char *key, enum node_kind kind,
                          struct ullage_place at);
-/* The map of the list `faults` with that id; null: none. */
-struct node *fault_find(const struct node *faults, const char *id);
+/* The map of a list of faults with that id; null: none. */
+struct node *fault_find(const struct node *list, const char *id);
 /* Columns that so many bytes take. */
 int characters(const char *text, size_t bytes);
 

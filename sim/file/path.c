@@ -2,6 +2,7 @@
 #include "base/text.h"
 #include "file/edit.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 enum { STEPS_MOST = 8, NAMES_MOST = PARTS_MOST + 64, RIGHT = 400 };
@@ -67,7 +68,7 @@ static void step_missing(struct reader *reader, const struct trees *trees, const
         name[count++] = scalars[i];
     char right[RIGHT], shown[TEXT_SHORT];
     problem_add(reader->found, path->at[0], offer(path->step[0], name, count, "there are", right, sizeof right),
-                "%s is no part and no key of a scenario", text_short(path->step[0], shown));
+                "%s is no part and no key that can be set", text_short(path->step[0], shown));
 }
 
 static bool is_one_of(const char *word, const char *const *names, int count)
@@ -105,7 +106,21 @@ static struct node *path_root(struct reader *reader, struct trees *trees, const 
     return part;
 }
 
-/* Follows the path down to the map that holds its last step; null with a problem added. */
+/* One step down from a map, made where there is none, or from a list, whose items are counted from 1. Null where that leads
+ * nowhere. */
+static struct node *step_down(struct reader *reader, struct node *from, const struct path *path, int step)
+{
+    const char *name = path->step[step];
+    if (from->kind == NODE_LIST) {
+        const long item = strspn(name, "0123456789") == strlen(name) ? strtol(name, NULL, 10) : 0;
+        return item >= 1 && item <= from->count ? from->child[item - 1] : NULL;
+    }
+    const struct node *list = node_find(from, name);
+    const bool listed = list && list->kind == NODE_LIST;
+    return child_under(reader, from, name, listed ? NODE_LIST : NODE_MAP, path->at[step]);
+}
+
+/* Follows the path down to the map that holds its last step; null, mostly with a problem added. */
 static struct node *path_map(struct reader *reader, struct trees *trees, const struct path *path)
 {
     int used = 0;
@@ -116,7 +131,7 @@ static struct node *path_map(struct reader *reader, struct trees *trees, const s
         return NULL;
     }
     for (int i = used; at && i < path->count - 1; i++)
-        at = at->kind == NODE_MAP ? child_under(reader, at, path->step[i], NODE_MAP, path->at[i]) : NULL;
+        at = step_down(reader, at, path, i);
     return at && at->kind == NODE_MAP ? at : NULL;
 }
 

@@ -38,17 +38,17 @@ int part_find(const struct ullage_description *in, const char *id);
 void part_missing(struct reader *reader, struct ullage_place at, const char *id);
 
 /* ---- faults.c ---- */
-void fault_read(struct reader *reader, const struct node *node, struct part *part);
+void fault_read(struct reader *reader, const struct node *map, struct part *part);
 
 /* ---- surroundings.c, start.c, rest.c: one key of the scenario each ---- */
-void surroundings_read(struct reader *reader, const struct node *node);
-void start_read(struct reader *reader, const struct node *node);
-void fill_read(struct reader *reader, const struct node *node);
+void surroundings_read(struct reader *reader, const struct node *map);
+void start_read(struct reader *reader, const struct node *map);
+void fill_read(struct reader *reader, const struct node *map);
 /* A fuel's own file: into the description's fill. */
-void blend_tree_read(struct reader *reader, const struct node *tree);
-void assume_read(struct reader *reader, const struct node *node);
-void let_read(struct reader *reader, const struct node *node);
-void record_read(struct reader *reader, const struct node *node);
+void blend_tree_read(struct reader *reader, const struct node *map);
+void assume_read(struct reader *reader, const struct node *map);
+void let_read(struct reader *reader, const struct node *map);
+void record_read(struct reader *reader, const struct node *map);
 
 /* What this version cannot do yet: a problem at the key, if the map has it. */
 void later_refused(struct reader *reader, const struct node *map, const char *key, const char *why, const char *right);

@@ -91,7 +91,7 @@ static void seed_read(struct reader *reader, const struct node *node)
 void system_read(struct reader *reader, const struct trees *trees)
 {
     static const char *const own[] = {"name", "about", "parts", "ullage"};
-    const int count = sizeof own / sizeof own[0] - !trees->own_system;
+    const int count = (int)(sizeof own / sizeof own[0]) - !trees->own_system; /* `ullage` only in a file */
     keys_wanted(reader, trees->system, own, count, "a system");
     reader->into->system = text_of(reader, trees->system, "name", "");
     text_of(reader, trees->system, "about", "");
@@ -102,7 +102,7 @@ void procedure_read(struct reader *reader, const struct trees *trees)
 {
     static const char *const own[] = {"name", "about", "steps", "ullage"};
     const char *example = "write steps: [{wait: {for: 10 s}}]";
-    const int count = sizeof own / sizeof own[0] - !trees->own_procedure;
+    const int count = (int)(sizeof own / sizeof own[0]) - !trees->own_procedure;
     struct ullage_description *into = reader->into;
     if (!trees->procedure)
         return;

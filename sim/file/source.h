@@ -15,10 +15,10 @@ struct node *text_tree(struct reader *reader, const char *text, size_t size, str
 bool form_wanted(struct reader *reader, const struct node *tree, const char *form);
 
 /* Path of the file that the word `node` of the file `beside` (null: a C program) names. Searched in this order: beside
- * it, in `folder` ("systems", "procedures") beside it, the same one folder up, in `folder` of each of edits->search.
+ * it, in the folder `kind` ("systems", "procedures") beside it, the same one folder up, in `kind` of each of edits->search.
  * ".yaml" may be left out. A file that says it is of another `form` is passed over while there is a
  * better one. Null with a problem added where there is none. */
-const char *source_find(struct reader *reader, const struct node *node, const char *beside, const char *folder,
+const char *source_find(struct reader *reader, const struct node *node, const char *beside, const char *kind,
                         const char *form);
 
 #endif

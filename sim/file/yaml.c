@@ -2,7 +2,6 @@
  * hostile text; limits, duplicate keys and all refusals are ours. */
 #include "file/yaml.h"
 
-#include <assert.h>
 #include <stdlib.h>
 #include <string.h>
 #include <yaml.h>
@@ -181,46 +180,47 @@ static void collection_ended(struct tree_build *build)
 }
 
 /* ---- events ---- */
-static const char *event_anchor(const yaml_event_t *event)
+/* What an event uses that no file of ours may: '*', '&', '!', a second document '-'; 0 where it uses nothing. */
+static char event_refused(const struct tree_build *build, const yaml_event_t *event)
 {
-    switch (event->type) {
-    case YAML_SCALAR_EVENT:
-        return (const char *)event->data.scalar.anchor;
-    case YAML_SEQUENCE_START_EVENT:
-        return (const char *)event->data.sequence_start.anchor;
-    case YAML_MAPPING_START_EVENT:
-        return (const char *)event->data.mapping_start.anchor;
-    default:
-        return NULL;
+    const yaml_char_t *anchor = NULL, *tag = NULL;
+    if (event->type == YAML_ALIAS_EVENT)
+        return '*';
+    if (event->type == YAML_DOCUMENT_START_EVENT)
+        return build->documents > 0 ? '-' : '\0';
+    if (event->type == YAML_SCALAR_EVENT) {
+        anchor = event->data.scalar.anchor;
+        tag = event->data.scalar.tag;
+    } else if (event->type == YAML_SEQUENCE_START_EVENT) {
+        anchor = event->data.sequence_start.anchor;
+        tag = event->data.sequence_start.tag;
+    } else if (event->type == YAML_MAPPING_START_EVENT) {
+        anchor = event->data.mapping_start.anchor;
+        tag = event->data.mapping_start.tag;
     }
+    return anchor ? '&' : tag ? '!' : '\0';
 }
 
-static const char *event_tag(const yaml_event_t *event)
-{
-    switch (event->type) {
-    case YAML_SCALAR_EVENT:
-        return (const char *)event->data.scalar.tag;
-    case YAML_SEQUENCE_START_EVENT:
-        return (const char *)event->data.sequence_start.tag;
-    case YAML_MAPPING_START_EVENT:
-        return (const char *)event->data.mapping_start.tag;
-    default:
-        return NULL;
-    }
-}
+static const struct {
+    char sign;
+    const char *wrong, *right;
+} refusals[] = {
+    {'*', "a word that begins with * refers to another place", "write out what is meant, or put it in quotes"},
+    {'&', "a word that begins with & names a place", "leave it out, or put it in quotes"},
+    {'!', "a word that begins with ! says a type", "leave it out, or put it in quotes"},
+    {'-', "a second document begins here", "write one document to a file"},
+};
 
 static void event_seen(struct tree_build *build, const yaml_event_t *event)
 {
-    const struct ullage_place at = mark_place(build, event->start_mark);
-    if (event->type == YAML_ALIAS_EVENT)
-        refuse(build, at, "a word that begins with * refers to another place",
-               "write out what is meant, or put it in quotes");
-    else if (event_anchor(event))
-        refuse(build, at, "a word that begins with & names a place", "leave it out, or put it in quotes");
-    else if (event_tag(event))
-        refuse(build, at, "a word that begins with ! says a type", "leave it out, or put it in quotes");
-    else if (event->type == YAML_DOCUMENT_START_EVENT && build->documents++ > 0)
-        refuse(build, at, "a second document begins here", "write one document to a file");
+    const char sign = event_refused(build, event);
+    for (size_t i = 0; sign && i < sizeof refusals / sizeof refusals[0]; i++)
+        if (refusals[i].sign == sign)
+            refuse(build, mark_place(build, event->start_mark), refusals[i].wrong, refusals[i].right);
+    if (sign)
+        return;
+    if (event->type == YAML_DOCUMENT_START_EVENT)
+        build->documents++;
     else if (event->type == YAML_SCALAR_EVENT)
         word_seen(build, event);
     else if (event->type == YAML_SEQUENCE_START_EVENT)

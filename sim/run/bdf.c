@@ -19,8 +19,8 @@
  * A step the caller cuts short (to end at an event without a restart) says little about the next one: the proposal it
  * was cut from stands, unless the error seen speaks against it. And a very short one would spoil the history. The slope
  * over it is mostly what Newton left, which longer steps multiply by the ratio of lengths. So a step of no more than
- * EXTENSION of the last one's length moves the last one's end instead: the history's polynomial is carried on to t_n and
- * corrected there by the formula of one step from t_{n-2} to t_n. With l the last corrector and e' its correction,
+ * EXTENSION of the last one's length moves the last one's end instead: the history's polynomial is carried on to t_n
+ * and corrected there by the formula of one step from t_{n-2} to t_n. With l the last corrector and e' its correction,
  * e + l(h/h') e' is then what such a step's correction would have been, and history, error estimate and gamma are as if
  * it had been made so. (The polynomial passes by y_{n-1} within the tolerance, not through it.) */
 #include "run/bdf.h"
@@ -252,7 +252,7 @@ struct choice {
     double growth;
 };
 
-/* Estimate for order q + 1, from how h^(q+1) y^(q+1) changed since the step before (its e: `before`). Uses f as room. */
+/* Estimate for order q + 1, from how h^(q+1) y^(q+1) changed since the step before (its e: `before`). f gives room. */
 static double error_higher(const struct attempt *attempt, const double *e, const double *before)
 {
     struct bdf *const bdf = attempt->bdf;

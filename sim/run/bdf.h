@@ -24,7 +24,7 @@ void bdf_prepare(struct bdf *bdf, const struct stiff_system *system, const struc
 void bdf_restart(struct bdf *bdf, double first_step);
 
 /* For tests of convergence: no error test, every step has the caller's length, and the order goes up by one after order
- * + 1 steps, or down at once, until it is `order`; start with tiny steps, for the first are of order 1. 0: free again. */
+ * + 1 steps, or down at once, until it is `order`; start with tiny steps, the first being of order 1. 0: free again. */
 void bdf_hold(struct bdf *bdf, int order);
 
 /* The step bdf would take next (s); the caller may take less, which does not count as a wish for shorter ones. */

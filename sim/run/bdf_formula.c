@@ -4,8 +4,8 @@
  * back_i = (t_n - t_{n-i}) / h, so that back_1 = 1 and equal steps have back_i = i. H_q = 1 + 1/2 + ... + 1/q.
  * Corrector: the predicted polynomial plus l(x) e, e = y_n - predicted y_n, with
  *     l(x) = (1 + r x) (1 + x/back_1) ... (1 + x/back_{q-1}),   r = H_q - sum_{i<q} 1/back_i,
- * which leaves y_{n-1} .. y_{n-q+1} alone and has l'(0) = H_q whatever the steps were: the leading coefficient, and with
- * it gamma = h / H_q, is fixed [JACKSON1980] [BROWN1989].
+ * which leaves y_{n-1} .. y_{n-q+1} alone and has l'(0) = H_q whatever the steps were: the leading coefficient, and
+ * with it gamma = h / H_q, is fixed [JACKSON1980] [BROWN1989].
  *
  * Local error d of the formula and what e tells of it. Let S = sum_{i<=q} 1/back_i, Pi = prod_{i<=q} back_i,
  * u = h^(q+1) y^(q+1)/(q+1)!. The polynomial of the step before has y_{n-1} and its slope, and y_{n-2} .. y_{n-q}, so

@@ -4,8 +4,8 @@
  * How it fits gsl_odeiv2_evolve_apply:
  *  - accepted: the control's hadjust hands bdf_next out as the next step. evolve forgets it when the step ended at the
  *    target time, so a step cut short by an event is not fed back as a suggestion.
- *  - refused: evolve knows one answer to a failed apply, to halve the step and try again from the saved y. Where our own
- *    choice lies below that, apply goes on failing at once, without a call of the system, until evolve is there.
+ *  - refused: evolve knows one answer to a failed apply, to halve the step and try again from the saved y. Where our
+ *    own choice lies below that, apply goes on failing at once, without a call of the system, until evolve is there.
  *  - stuck: GSL_EBADFUNC, the code at which evolve gives up for good. For the same reason a state outside the domain is
  *    never answered with it, but with GSL_FAILURE. */
 #include "run/bdf.h"

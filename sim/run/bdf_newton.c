@@ -5,9 +5,9 @@
  * depends, follow by d_acc = r_acc + gamma' J_acc d. All of d is weighed by 2 / (1 + gamma/gamma'), the mean of what
  * stiff (gamma'/gamma) and slow states (1) would need, and added to e.
  *
- * It stops when what it leaves, judged by the rate of convergence seen and remembered, is NEWTON_SHARE of the tolerance.
- * What is left in stiff states enters the history, and a predictor of order q multiplies it by up to 2^(q+1) - 1; at the
- * usual tenth of the tolerance that can lock a run into tiny steps for ever. */
+ * It stops when what it leaves, judged by the rate of convergence seen and remembered, is NEWTON_SHARE of the
+ * tolerance. What is left in stiff states enters the history, and a predictor of order q multiplies it by up to
+ * 2^(q+1) - 1; at the usual tenth of the tolerance that can lock a run into tiny steps for ever. */
 #include "run/bdf_block.h"
 #include "run/sparse.h"
 

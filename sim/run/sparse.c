@@ -6,8 +6,8 @@
  *             neighbours to each other [ROSE1972]. What a state is joined to when it goes is its row of U and its
  *             column of L. Networks of vessels are chains with blocks, where this leaves almost no fill.
  *   factors   pivot by pivot: divide the column below, take multiples of the pivot's row off the rows below (L U = M
- *             with ones on L's diagonal). Those rows wait for nobody but the pivot, so the processor can work on several
- *             at a time. Stored: L, the reciprocal pivot, U, by rows in one array [DUFF1986].
+ *             with ones on L's diagonal). Those rows wait for nobody but the pivot, so the processor can work on
+ *             several at a time. Stored: L, the reciprocal pivot, U, by rows in one array [DUFF1986].
  *   tape      where each number goes, in the order in which it is wanted: for every pivot and every row below it, the
  *             place of L's entry, then runs of neighbouring places that take the pivot's row. The loop over numbers
  *             never looks for one, and its inner part is dense.
@@ -203,8 +203,8 @@ static void plan_places(struct sparse_plan *plan, const struct stiff_system *sys
             plan->place[p] = place_find(plan, went[i], went[system->column[p]]);
 }
 
-/* The part of the tape for one row under one pivot, written unless `tape` is null; returns its length. All columns of the
- * pivot's row stand in the row below too: elimination has joined them. */
+/* The part of the tape for one row under one pivot, written unless `tape` is null; returns its length. All columns of
+ * the pivot's row stand in the row below too: elimination has joined them. */
 static size_t tape_row(const struct sparse_plan *plan, int pivot, int row, int *tape)
 {
     size_t used = 2;

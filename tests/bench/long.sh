@@ -15,7 +15,7 @@ mkdir -p .build
 
 failed=0
 echo "1,000 random networks."
-ULLAGE_NETWORKS=1000 .build/tests/invariant/test-invariant-networks || failed=1
+ULLAGE_NETWORKS=1000 .build/tests/invariant/networks || failed=1
 clang=$(command -v clang-14 || command -v clang || true)
 if [ -n "$clang" ]; then
     echo "Ten minutes of fuzzing."

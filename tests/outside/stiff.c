@@ -14,8 +14,8 @@ static double off_by(const struct stiff_run *run, const double *want)
     return sqrt(sum / run->system->states);
 }
 
-/* Each of N steps may err by the tolerance, one way or the other; N such errors add up to about sqrt(N), and to more than
- * twice that hardly ever. */
+/* Each of N steps may err by the tolerance, one way or the other; N such errors add up to about sqrt(N), and to more
+ * than twice that hardly ever. */
 static double allowed(const struct stiff_run *run)
 {
     return 2.0 * sqrt((double)bdf_effort(run->bdf).steps) * bdf_tolerance(run->bdf);

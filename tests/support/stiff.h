@@ -191,8 +191,9 @@ static inline struct stiff_system robertson_system(void)
                                  .slopes = robertson_slopes};
 }
 
-/* ---- a row of vessels that breathes: y' = A (y - g(t)) + g'(t) with the solution g, slow and stiff modes together ----
- * A is diffusion at `stiffness` 1/s between neighbours, 1 1/s from the first to outside; g_i = cos(t + 0.3 i). */
+/* ---- a row of vessels that breathes ----
+ * y' = A (y - g(t)) + g'(t) with the solution g, slow and stiff modes together. A is diffusion at `stiffness` 1/s
+ * between neighbours, 1 1/s from the first to outside; g_i = cos(t + 0.3 i). */
 
 enum { BREATHE = 12 };
 

@@ -298,11 +298,14 @@ static void parameters_are_set(void **unused)
     NEAR(number_of(part_of(d, "a"), "diameter"), 0.7e-3);
     ullage_description_free(d);
     d = edited(whole, (struct edit){.set = {"faults.a.ramp=1 s", "vapor-line.from=tank.neck", "meter.time_constant=2s",
-                                            "tank.film=7 W/m2/K"}});
+                                            "canister.beds.2.length=7 cm"}});
     NEAR(part_of(d, "a")->course.ramp, 1.0);
     assert_string_equal(end_of(part_of(d, "vapor-line"), "from")->opening, "neck");
     NEAR(number_of(part_of(d, "meter"), "time_constant"), 2.0);
-    NEAR(number_of(part_of(d, "tank"), "film"), 7.0); /* not in the file */
+    const struct part *canister = part_of(d, "canister");
+    NEAR(canister->bed[1].value[rows_find(canister->kind->bed, "length")], 0.07);
+    NEAR(canister->bed[0].value[rows_find(canister->kind->bed, "length")], 0.25);
+    NEAR(number_of(part_of(d, "meter"), "time_constant"), 2.0); /* not in the file */
     ullage_description_free(d);
 }
 

@@ -215,8 +215,8 @@ static double vessels_balance(const double *y)
     return sum;
 }
 
-/* Round-off only: every step may leave eps of the sum of what it adds, about 20 here; 1e-13 would be one part in 1e14 of
- * what has passed. At loose tolerances just as well: the balance holds in every iterate, converged or not. */
+/* Round-off only: every step may leave eps of the sum of what it adds, about 20 here; 1e-13 would be one part in 1e14
+ * of what has passed. At loose tolerances just as well: the balance holds in every iterate, converged or not. */
 static void balance_holds_to_round_off(void **unused)
 {
     (void)unused;
@@ -314,7 +314,8 @@ static void stepping_allocates_nothing(void **unused)
 
 /* ---- dense output ---- */
 
-/* Passes through both ends of a step of the stepper's choice, and between them is off by what steps are: 10 tolerances. */
+/* Passes through both ends of a step of the stepper's choice, and between them is off by what steps are: 10
+ * tolerances. */
 static void interpolation_is_the_step_s_own(void **unused)
 {
     (void)unused;
@@ -468,8 +469,8 @@ static void cut_step_is_not_fed_back(void **unused)
     }
 }
 
-/* Sixty pairs of events, of which none restarts: each event may cost its own step and three more, all told. `apart`: the
- * two of a pair (s). */
+/* Sixty pairs of events, of which none restarts: each event may cost its own step and three more, all told. `apart`:
+ * the two of a pair (s). */
 static void events_cost_little(double apart)
 {
     double stiffness = 1e4;

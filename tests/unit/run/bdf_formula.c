@@ -157,9 +157,9 @@ static double true_over_estimate(int order, double ratio)
     return hypot(off0, off1) / hypot(error[0], error[1]);
 }
 
-/* The estimate is that of the formula alone. What the errors of the steps before add, 1 / (q + 1) instead of 1 / ((q + 1)
- * H_q) altogether at equal steps, makes the truth larger by H_q. Through any change of step the estimate may neither
- * overstate the truth nor understate it by half as much again: a step control that aims at a sixth can live with that. */
+/* The estimate is that of the formula alone. What the errors of the steps before add, 1 / (q + 1) instead of 1 / ((q +
+ * 1) H_q) altogether at equal steps, makes the truth larger by H_q. Through any change of step the estimate may neither
+ * overstate the truth nor understate it by half as much again: a step control that aims at a sixth lives with that. */
 static void estimate_is_true_through_changes_of_step(void **unused)
 {
     static const double ratio[] = {1.0, 1.2, 1.5, 2.0, 4.0, 10.0, 0.5, 0.25};

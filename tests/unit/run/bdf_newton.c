@@ -128,8 +128,8 @@ static void factors_and_slopes_are_renewed_in_time(void **unused)
     stiff_end(&run);
 }
 
-/* From order 3 down to 2: the history keeps y_{n-1}, its slope and y_{n-2}. With equal steps the quadratic through these,
- * w, and the slope condition h f_n = h w' + 3/2 e give y_n = w + e. */
+/* From order 3 down to 2: the history keeps y_{n-1}, its slope and y_{n-2}. With equal steps the quadratic through
+ * these, w, and the slope condition h f_n = h w' + 3/2 e give y_n = w + e. */
 static void lower_order_goes_on_from_the_same_values(void **unused)
 {
     (void)unused;

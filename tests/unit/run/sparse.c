@@ -153,8 +153,8 @@ static double norm_of(const struct pattern *pattern, double gamma)
     return most;
 }
 
-/* Both are backward stable here (columns dominated by the diagonal: growth at most 2), and |1/M| <= 1 in column sums, so
- * the sum of what they differ by is at most 2 n eps |M| |x| each, and far below it in truth. */
+/* Both are backward stable here (columns dominated by the diagonal: growth at most 2), and |1/M| <= 1 in column sums,
+ * so the sum of what they differ by is at most 2 n eps |M| |x| each, and far below it in truth. */
 static void solve_equals_dense(void **unused)
 {
     (void)unused;
@@ -237,8 +237,8 @@ static void ring_fills_least(void **unused)
     free(pattern);
 }
 
-/* Twelve by twelve. The order given fills a band of SIDE on each side of the diagonal; minimum degree must save a third of
- * that at least. */
+/* Twelve by twelve. The order given fills a band of SIDE on each side of the diagonal; minimum degree must save a
+ * third of that at least. */
 static void grid_fills_little(void **unused)
 {
     enum { SIDE = 12, CELLS = SIDE * SIDE };
