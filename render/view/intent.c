@@ -240,8 +240,11 @@ static void escape_key(struct view *view)
 
 static void page_turn(struct view *view, const struct scene *scene, enum page page)
 {
-    if (page_holds(scene, page))
-        view->page = page;
+    if (!page_holds(scene, page))
+        return;
+    view->page = page;
+    if (page == PAGE_LEAKS) /* keeps the hole that is shown, whatever flows later */
+        view->hole = column_hole(scene);
 }
 
 /* Letters and signs that change only what is seen. */
@@ -359,7 +362,7 @@ static struct intent click(const struct grip *grip, struct view *view, const str
         view->rate = rate_faster(view->rate);
         break;
     case SPOT_PAGE:
-        view->page = (enum page)grip->part;
+        page_turn(view, scene, (enum page)grip->part);
         break;
     case SPOT_PLACE:
         choose_hole(view, grip->part);

@@ -31,6 +31,9 @@ BLIND = """
     system-in-pieces system-is-a-procedure too-large unit-composed wait-for-a-length wait-on-nothing
 """.split()
 
+# Forms that nothing reads so far: their schema comes with their reader.
+UNREAD = {"blend"}
+
 SCHEMAS = {}
 
 
@@ -62,6 +65,8 @@ def shipped():
     for path in sorted(glob.glob("scenarios/**/*.yaml", recursive=True)):
         content = tree(path)
         form = str(content.get("ullage", "")).split("/")[0] if isinstance(content, dict) else ""
+        if form in UNREAD:
+            continue
         if not os.path.exists(f"scenarios/schema/{form}.json"):
             wrong.append(f"{path}: no schema for '{form}'")
             continue

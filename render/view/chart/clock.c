@@ -126,7 +126,8 @@ static void event_words(const struct ullage_model *model, const struct moment_ma
     snprintf(value, sizeof value, "%s", mark->text ? mark->text : "");
     if (point && !ullage_quantity_read(value, &si, &dimension))
         figure_text(si, dimension, units, value, sizeof value);
-    snprintf(room, (size_t)size, "%s %s", part >= 0 ? ullage_model_part(model, part).label : id, value);
+    const char *label = part >= 0 ? ullage_model_part(model, part).label : id;
+    snprintf(room, (size_t)size, "%s%s %s", strlen(label) == 1 ? "leak " : "", label, value);
 }
 
 /* The last of a run of changes of the same thing that lie too close to be told apart. */

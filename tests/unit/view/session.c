@@ -1,0 +1,350 @@
+/* tests/unit/view/session.c  A run and its picture, driven by keys alone and by mouse alone; frames that are a function of
+ * the run and its moment. */
+#include "view/session.h"
+
+#include "support/stage.h"
+
+#include <stdbool.h>
+
+static double width_of(void *with, const char *text, double size, int weight)
+{
+    (void)with;
+    (void)weight;
+    return 0.55 * size * (double)strlen(text);
+}
+
+static const struct text_measure measure = {width_of, NULL};
+
+static const char rig[] = "ullage: scenario/1\nname: driven\nsystem:\n  parts:\n"
+                          "    tank: {type: tank, volume: 30 L, at: [3, 5]}\n"
+                          "    neck: {type: line, from: tank, to: cap, bore: 32 mm, length: 0.5 m}\n"
+                          "    cap: {type: cap, of: neck, at: [1, 2]}\n"
+                          "    line: {type: line, from: tank, to: vent, bore: 10 mm, length: 0.5 m}\n"
+                          "    vent: {type: valve, from: line, to: air, bore: 8 mm, normally: shut, at: [9, 2]}\n"
+                          "    leak: {type: hole, from: tank, to: air, diameter: 0.5 mm}\n"
+                          "start: {tank: {gauge_pressure: 3 kPa}}\n"
+                          "procedure:\n  steps:\n    - {name: Empty, wait: {for: 100 s}}\n"
+                          "record: {every: 0.5 s, channels: [tank.gauge_pressure, leak.standard_flow]}\n";
+
+struct desk {
+    struct stage stage;
+    struct session session;
+};
+
+static void desk_open(struct desk *desk)
+{
+    desk->stage = stage_text(rig);
+    assert_true(session_make(&desk->session, desk->stage.model, desk->stage.run, measure, 1280, 720, true));
+    assert_non_null(session_frame(&desk->session));
+}
+
+static void desk_close(struct desk *desk)
+{
+    session_free(&desk->session);
+    stage_close(&desk->stage);
+}
+
+static enum intent_kind key(struct desk *desk, int pressed)
+{
+    const enum intent_kind left = session_input(&desk->session, (struct input){.kind = INPUT_KEY, .key = pressed});
+    assert_non_null(session_frame(&desk->session));
+    return left;
+}
+
+static void keys(struct desk *desk, const char *pressed)
+{
+    for (; *pressed; pressed++)
+        key(desk, *pressed);
+}
+
+static double now(const struct desk *desk)
+{
+    return ullage_run_time(desk->session.run);
+}
+
+static double value(const struct desk *desk, const char *name)
+{
+    const int channel = ullage_model_find_channel(desk->session.model, name);
+    assert_true(channel >= 0);
+    return desk->session.now.value[channel];
+}
+
+static void play(struct desk *desk, double seconds)
+{
+    for (int k = 0; k < 60; k++)
+        session_tick(&desk->session, seconds / 60.0);
+    session_frame(&desk->session);
+}
+
+/* ---- keys ---------------------------------------------------------------------------------------------------------- */
+static void time_by_keys(void **state)
+{
+    (void)state;
+    static struct desk desk;
+    desk_open(&desk);
+    desk.session.view.rate = 1.0;
+    play(&desk, 5.0);
+    assert_near("does not run by itself", now(&desk), 0.0, 1e-12);
+    key(&desk, KEY_SPACE);
+    play(&desk, 5.0);
+    assert_near("runs", now(&desk), 5.0, 1e-6);
+    keys(&desk, "]]");
+    assert_near("1, 2, 5", desk.session.view.rate, 5.0, 1e-12);
+    play(&desk, 2.0);
+    assert_near("faster", now(&desk), 15.0, 1e-6);
+    keys(&desk, "[[[");
+    assert_near("slower", desk.session.view.rate, 0.5, 1e-12);
+    key(&desk, KEY_SPACE);
+    const double pressure = value(&desk, "tank.gauge_pressure");
+    keys(&desk, ",,");
+    assert_near("two samples back", now(&desk), 14.0, 1e-6);
+    keys(&desk, "..");
+    assert_near("and on", now(&desk), 15.0, 1e-6);
+    assert_near("to the same", value(&desk, "tank.gauge_pressure"), pressure, 1e-6);
+    key(&desk, KEY_HOME);
+    assert_near("start", now(&desk), 0.0, 1e-12);
+    key(&desk, KEY_END);
+    assert_near("latest", now(&desk), 15.0, 1e-6);
+    key(&desk, KEY_LEFT);
+    assert_true(now(&desk) < 15.0);
+    desk_close(&desk);
+}
+
+static void rates_run_their_row(void **state)
+{
+    (void)state;
+    double rate = RATE_LEAST;
+    static const double row[] = {0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10000, 10000};
+    for (size_t k = 0; k < sizeof row / sizeof row[0]; k++) {
+        assert_near_share("rate", rate, row[k], 1e-12);
+        rate = rate_faster(rate);
+    }
+    for (int k = 0; k < 40; k++)
+        rate = rate_slower(rate);
+    assert_near_share("least", rate, 0.1, 1e-12);
+}
+
+static int focused(const struct desk *desk)
+{
+    return desk->session.view.focus < 0 ? -1 : desk->session.plate.body[desk->session.view.focus].part;
+}
+
+static void focus_on(struct desk *desk, const char *id)
+{
+    const int wanted = ullage_model_find_part(desk->session.model, id);
+    for (int k = 0; k < 20 && focused(desk) != wanted; k++)
+        key(desk, KEY_TAB);
+    assert_int_equal(focused(desk), wanted);
+}
+
+static void parts_by_keys(void **state)
+{
+    (void)state;
+    static struct desk desk;
+    desk_open(&desk);
+    focus_on(&desk, "vent");
+    key(&desk, KEY_ENTER);
+    assert_near("vent opens", value(&desk, "vent.open"), 1.0, 1e-12);
+    key(&desk, KEY_ENTER);
+    assert_near("and shuts", value(&desk, "vent.open"), 0.0, 1e-12);
+    focus_on(&desk, "cap");
+    key(&desk, KEY_UP);
+    assert_true(value(&desk, "cap.open") > 0.0 && value(&desk, "cap.open") < 0.01); /* a pinhole first */
+    key(&desk, KEY_UP);
+    assert_near("then a twentieth", value(&desk, "cap.open"), 0.05, 1e-9);
+    key(&desk, KEY_ENTER);
+    assert_near("off", value(&desk, "cap.open"), 1.0, 1e-12);
+    key(&desk, KEY_ESCAPE);
+    assert_int_equal(focused(&desk), -1);
+    desk_close(&desk);
+}
+
+static void sizes_by_keys(void **state)
+{
+    (void)state;
+    static struct desk desk;
+    desk_open(&desk);
+    keys(&desk, "l");
+    assert_int_equal(desk.session.view.page, PAGE_LEAKS);
+    keys(&desk, "0.7");
+    key(&desk, KEY_ENTER);
+    assert_near("in the unit shown", value(&desk, "leak.diameter"), 0.7e-3, 1e-9);
+    keys(&desk, "0.02");
+    keys(&desk, "0 in");
+    key(&desk, KEY_ENTER);
+    assert_near("in its own unit", value(&desk, "leak.diameter"), 0.508e-3, 1e-9);
+    key(&desk, KEY_UP);
+    assert_near_share("a twentieth of a decade", value(&desk, "leak.diameter"), 0.508e-3 * pow(10.0, 0.05), 1e-3);
+    keys(&desk, "1..2");
+    key(&desk, KEY_ENTER);
+    assert_true(*desk.session.view.message);
+    assert_near_share("nonsense is refused", value(&desk, "leak.diameter"), 0.508e-3 * pow(10.0, 0.05), 1e-3);
+    key(&desk, KEY_ENTER);
+    assert_near("plugged", value(&desk, "leak.open"), 0.0, 1e-12);
+    desk_close(&desk);
+}
+
+static void view_by_keys(void **state)
+{
+    (void)state;
+    static struct desk desk;
+    desk_open(&desk);
+    keys(&desk, "u");
+    assert_int_equal(desk.session.view.units, UNITS_INCH);
+    keys(&desk, "b");
+    assert_true(desk.session.view.bright);
+    keys(&desk, "?");
+    assert_true(desk.session.view.help);
+    key(&desk, KEY_ESCAPE);
+    assert_false(desk.session.view.help);
+    assert_int_equal(key(&desk, 'W'), INTENT_WRITE);
+    desk_close(&desk);
+}
+
+/* ---- mouse --------------------------------------------------------------------------------------------------------- */
+static const struct frame_spot *spot_of(const struct desk *desk, enum spot_kind what, int part)
+{
+    for (int k = 0; k < desk->session.frame.spots; k++) {
+        const struct frame_spot *spot = &desk->session.frame.spot[k];
+        if (spot->what == what && (part < 0 || spot->part == part))
+            return spot;
+    }
+    fail_msg("no such spot: %d of part %d", (int)what, part);
+    return NULL;
+}
+
+/* In px, at a share of a box. */
+static void mouse(struct desk *desk, enum input_kind kind, struct frame_box box, double across, double down)
+{
+    const struct layout layout = layout_make(desk->session.view.width, desk->session.view.height);
+    const double x = box.x0 + across * (box.x1 - box.x0), y = box.y0 + down * (box.y1 - box.y0);
+    session_input(
+        &desk->session,
+        (struct input){.kind = kind, .x = layout.left + layout.scale * x, .y = layout.top + layout.scale * y});
+    session_frame(&desk->session);
+}
+
+static void click(struct desk *desk, enum spot_kind what, int part)
+{
+    const struct frame_box box = spot_of(desk, what, part)->box;
+    mouse(desk, INPUT_PRESS, box, 0.5, 0.5);
+    mouse(desk, INPUT_RELEASE, box, 0.5, 0.5);
+}
+
+static void everything_by_mouse(void **state)
+{
+    (void)state;
+    static struct desk desk;
+    desk_open(&desk);
+    const int vent = ullage_model_find_part(desk.session.model, "vent"),
+              cap = ullage_model_find_part(desk.session.model, "cap"),
+              leak = ullage_model_find_part(desk.session.model, "leak");
+    desk.session.view.rate = 1.0;
+    click(&desk, SPOT_CLOCK, -1);
+    play(&desk, 10.0);
+    assert_near("runs", now(&desk), 10.0, 1e-6);
+    click(&desk, SPOT_RATE_MORE, -1);
+    assert_near("rate", desk.session.view.rate, 2.0, 1e-12);
+    click(&desk, SPOT_CLOCK, -1);
+    assert_false(desk.session.view.playing);
+    click(&desk, SPOT_GRIP, vent);
+    assert_near("vent opens", value(&desk, "vent.open"), 1.0, 1e-12);
+    click(&desk, SPOT_GRIP, vent);
+    const struct frame_box grip = spot_of(&desk, SPOT_GRIP, cap)->box;
+    mouse(&desk, INPUT_PRESS, grip, 0.5, 0.5);
+    mouse(&desk, INPUT_MOVE, grip, 0.5, 0.3);
+    const double pinhole = value(&desk, "cap.open");
+    mouse(&desk, INPUT_MOVE, grip, 0.5, -3.0);
+    mouse(&desk, INPUT_RELEASE, grip, 0.5, -3.0);
+    assert_true(pinhole > 0.0 && pinhole < 0.2);
+    assert_near("pulled off", value(&desk, "cap.open"), 1.0, 1e-12);
+    click(&desk, SPOT_TOGGLE, leak);
+    assert_int_equal(desk.session.view.page, PAGE_LEAKS);
+    const struct frame_box slider = spot_of(&desk, SPOT_SLIDER, leak)->box;
+    mouse(&desk, INPUT_PRESS, slider, 0.5, 0.5);
+    mouse(&desk, INPUT_MOVE, slider, 1.0, 0.5);
+    mouse(&desk, INPUT_RELEASE, slider, 1.0, 0.5);
+    assert_near("slider's end", value(&desk, "leak.diameter"), 3e-3, 1e-8);
+    const struct frame_box bar = spot_of(&desk, SPOT_TIME_BAR, -1)->box;
+    const double whole = spot_of(&desk, SPOT_TIME_BAR, -1)->to;
+    mouse(&desk, INPUT_PRESS, bar, 4.0 / whole, 0.5);
+    mouse(&desk, INPUT_RELEASE, bar, 4.0 / whole, 0.5);
+    assert_near("back in time", now(&desk), 4.0, 0.01);
+    click(&desk, SPOT_PAGE, PAGE_STEPS);
+    assert_int_equal(desk.session.view.page, PAGE_STEPS);
+    const int strip = desk.session.view.strip[0];
+    click(&desk, SPOT_GUTTER, 0);
+    assert_int_not_equal(desk.session.view.strip[0], strip);
+    desk_close(&desk);
+}
+
+/* Going back and changing something leaves the first way behind as a branch, and the run goes on another way. */
+static void a_change_in_the_past_branches(void **state)
+{
+    (void)state;
+    static struct desk desk;
+    desk_open(&desk);
+    desk.session.view.rate = 1.0;
+    key(&desk, KEY_SPACE);
+    play(&desk, 20.0);
+    key(&desk, KEY_SPACE);
+    const int rows = desk.session.traces.rows;
+    const double first = value(&desk, "tank.gauge_pressure");
+    key(&desk, KEY_HOME);
+    assert_int_equal(desk.session.traces.rows, rows); /* what lies ahead stays in sight */
+    keys(&desk, "l2.0");
+    key(&desk, KEY_ENTER);
+    assert_true(desk.session.branch.rows > 30);
+    assert_true(desk.session.traces.rows < 3);
+    key(&desk, KEY_SPACE);
+    play(&desk, 20.0);
+    assert_true(value(&desk, "tank.gauge_pressure") < 0.5 * first);
+    assert_true(desk.session.now.marks == 1);
+    desk_close(&desk);
+}
+
+/* ---- saved frames -------------------------------------------------------------------------------------------------- */
+static bool same_frames(const struct frame *a, const struct frame *b)
+{
+    return a->shapes == b->shapes && a->nodes == b->nodes && a->bytes == b->bytes &&
+           !memcmp(a->shape, b->shape, (size_t)a->shapes * sizeof *a->shape) &&
+           !memcmp(a->node, b->node, (size_t)a->nodes * sizeof *a->node) && !memcmp(a->text, b->text, (size_t)a->bytes);
+}
+
+/* Straight to a moment, or over many others: the same frame to the last bit. */
+static void a_frame_is_its_moment(void **state)
+{
+    (void)state;
+    static struct session straight, stepping;
+    struct stage one = stage_text(rig), two = stage_text(rig);
+    assert_true(session_make(&straight, one.model, one.run, measure, 1920, 1080, false));
+    assert_true(session_make(&stepping, two.model, two.run, measure, 1920, 1080, false));
+    session_follow(&straight, 33.3);
+    for (double time = 0.7; time < 33.3; time += 0.7) {
+        session_follow(&stepping, time);
+        session_frame(&stepping);
+    }
+    session_follow(&stepping, 33.3);
+    const struct frame *a = session_frame(&straight), *b = session_frame(&stepping);
+    assert_true(same_frames(a, b));
+    session_follow(&stepping, 33.4); /* and another moment is another frame */
+    assert_false(same_frames(a, session_frame(&stepping)));
+    session_free(&straight);
+    session_free(&stepping);
+    stage_close(&one);
+    stage_close(&two);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {cmocka_unit_test(time_by_keys),
+                                       cmocka_unit_test(rates_run_their_row),
+                                       cmocka_unit_test(parts_by_keys),
+                                       cmocka_unit_test(sizes_by_keys),
+                                       cmocka_unit_test(view_by_keys),
+                                       cmocka_unit_test(everything_by_mouse),
+                                       cmocka_unit_test(a_change_in_the_past_branches),
+                                       cmocka_unit_test(a_frame_is_its_moment)};
+    const int n = cmocka_run_group_tests(tests, NULL, NULL);
+    return n != 0;
+}
