@@ -187,8 +187,7 @@ static enum exit_code faults_write(FILE *to, const struct words *words)
 static enum exit_code blends_write(FILE *to, const struct words *words)
 {
     (void)words;
-    fputs("There are no blends: tanks hold gas alone.\n", to);
-    return EXIT_DONE;
+    return files_write(to, "fuels");
 }
 
 /* ---- channels, units --------------------------------------------------------------------------------------------- */

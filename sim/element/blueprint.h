@@ -10,6 +10,8 @@
 #include "base/tree.h"
 #include "element/part.h"
 #include "law/flow.h"
+#include "property/carbon.h"
+#include "property/component.h"
 #include "property/gas.h"
 
 /* A gas volume: V = volume + give * (p - p_ambient). */
@@ -20,13 +22,22 @@ struct volume_plan {
     double film;     /* W/K between gas and wall */
     double wall;     /* J/K heat capacity of the wall; 0: no wall, the gas sees the surroundings through `film` */
     double outer;    /* W/K between wall and surroundings */
+    double carbon;   /* kg of carbon in it; 0: none */
+    int carbon_kind; /* row of the carbon table */
+    double uptake;   /* 1/s, linear driving force */
+    struct carbon_grade grade;
+    bool liquid;         /* the fuel of the scenario stands in it */
+    double surface_area; /* m2 of the liquid */
+    double surface_film; /* W/K between liquid and gas */
+    double (*surface_transfer)(const struct component *component); /* m/s through the film of gas over it */
+    double liquid_film; /* W/K that the whole shell would have to a liquid */
 };
 
 /* A gas that is there whatever is taken from it. */
 struct boundary_plan {
     int part; /* -1: the atmosphere */
     double (*pressure)(const double *parameter, double ambient); /* Pa; null: ambient */
-    double share[SPECIES_MOST]; /* mole shares by species number, passive ones too (relative to the amount) */
+    double share[SPECIES_KNOWN]; /* mole shares by species number, passive ones too (relative to the amount) */
 };
 
 /* What a passage law may look at. */
@@ -45,6 +56,8 @@ struct passage_plan {
     double constant[4];
     int joint_of;   /* equipment part for which this passage is made by `join`; -1: always there */
     double bore;    /* m, of its narrowest free section, for velocities on the picture; 0: unknown */
+    double reach;   /* m: open area over distance (and tortuosity), for what diffuses; times the opening; 0: nothing */
+    double conduct; /* W/K: heat that its gas (and grains) conduct */
 };
 
 /* A reading that runs after a pressure or a flow: d m/dt = (x - m)/lag, or m = x where lag is 0. */

@@ -1,49 +1,79 @@
-/* sim/element/canister.c  The canister: a space on the side of tank and purge, a space on the side of the air, and the
- * flow resistance of its beds between them (Ergun). It takes nothing up so far. */
+/* sim/element/canister.c  The carbon canister: a space on the side of tank and purge, beds of carbon as rows of cells, a
+ * space on the side of the air.
+ *
+ * Every cell holds gas and carbon; between cells stands the flow resistance of the bed (Ergun). A stretch from an end space
+ * to the middle of the first cell is half as long as one between cells, so that the whole length is there. */
 #include "element/elements.h"
 #include "law/passages.h"
 
 #include <string.h>
 
-enum { WALL_THICKNESS, FILM, OUTER_FILM };
+enum { END_SPACE, WALL_THICKNESS, FILM, OUTER_FILM };
 
-enum { BED_VOLUME, BED_LENGTH, BED_GRAIN, BED_VOID, BED_GAS };
+enum { BED_VOLUME, BED_LENGTH, BED_CELLS, BED_CAPACITY, BED_HEAT, BED_LOST };
 
-enum { SHOWN_DROP };
+enum { BED_CARBON };
+
+enum { SHOWN_DROP, SHOWN_HOTTEST, SHOWN_COLDEST, SHOWN_LOAD };
 
 static const struct row canister_parameter[] = {
-    {"wall_thickness", ULLAGE_LENGTH, 2e-3, 0.0, 0.1, "of plastic; 0: no wall, the gas sees the surroundings", false},
-    {"film", ULLAGE_HEAT_TRANSFER, 5.0, 0.0, 1e4, "heat transfer between gas and wall", false},
+    {"end_space", ULLAGE_VOLUME, 5e-5, 1e-7, 1e-2, "gas at either end of the beds", false},
+    {"wall_thickness", ULLAGE_LENGTH, 2e-3, 0.0, 0.1, "of plastic; 0: no wall, the beds see the surroundings", false},
+    {"film", ULLAGE_HEAT_TRANSFER, 8.0, 0.0, 1e4, "heat transfer between bed and wall", false},
     {"outer_film", ULLAGE_HEAT_TRANSFER, 6.0, 0.0, 1e4, "heat transfer between wall and surroundings", false},
     {0}};
 
 static const struct row canister_bed[] = {
-    {"volume", ULLAGE_VOLUME, REQUIRED, 1e-5, 1.0, "of the bed, grains and all", false},
+    {"volume", ULLAGE_VOLUME, REQUIRED, 1e-6, 1.0, "of the bed, grains and all", false},
     {"length", ULLAGE_LENGTH, REQUIRED, 1e-2, 5.0, "of the way through it", false},
-    {"grain", ULLAGE_LENGTH, 2e-3, 1e-4, 2e-2, "diameter of a grain", false},
-    {"void_share", ULLAGE_NUMBER, 0.35, 0.2, 0.9, "share of the bed between the grains", false},
-    {"gas_share", ULLAGE_NUMBER, 0.6, 0.2, 1.0, "share of the bed that is gas, pores of the grains included", false},
+    {"cells", ULLAGE_NUMBER, 20.0, 1.0, 40.0, "cells along it", false},
+    {"capacity", ULLAGE_NUMBER, 1.0, 0.05, 5.0, "factor on what its carbon holds", false},
+    {"heat", ULLAGE_NUMBER, 1.0, 0.0, 3.0, "factor on the heat of adsorption", false},
+    {"lost", ULLAGE_NUMBER, 0.0, 0.0, 1.0, "share of the strongest sites that old heavy ends hold", false},
     {0}};
 
-static const char *const carbons[] = {"stock", NULL};
+/* In the order of the carbon table, and none: gas alone, as much as the table's first carbon leaves. */
+static const char *const carbons[] = {"stock", "dense", "none", NULL};
 static const struct word_row canister_bed_word[] = {{"carbon", carbons, 0, "what fills the bed"}, {0}};
 
+enum { NO_CARBON = 2 };
+
 static const struct show_row canister_shows[] = {
-    {"drop", ULLAGE_PRESSURE, "pressure lost through the beds, from the tank's side to the air's"}, {0}};
+    {"drop", ULLAGE_PRESSURE, "pressure lost through the beds, from the tank's side to the air's"},
+    {"hottest", ULLAGE_TEMPERATURE, "of its cells"},
+    {"coldest", ULLAGE_TEMPERATURE, "of its cells"},
+    {"load", ULLAGE_MASS, "fuel vapor that its carbon holds"},
+    {0}};
 
 static const char *const canister_openings[] = {"tank", "purge", "air", NULL};
-
-static double gas_volume(const struct part *part)
-{
-    double sum = 0.0;
-    for (int k = 0; k < part->beds; k++)
-        sum += part->bed[k].value[BED_VOLUME] * part->bed[k].value[BED_GAS];
-    return sum;
-}
 
 static bool is_air_side(const char *port)
 {
     return !strcmp(port, "air");
+}
+
+static const struct carbon *bed_carbon(const struct part_bed *bed)
+{
+    const int kind = bed->word[BED_CARBON];
+    return &carbon_table(NULL)[kind == NO_CARBON ? 0 : kind];
+}
+
+/* Wall of a cell: its share of the mantle of a round bed. */
+static struct volume_plan cell_plan(const struct part *here, int part, const struct part_bed *bed)
+{
+    const double *v = here->value, cells = bed->value[BED_CELLS];
+    const struct carbon *carbon = bed_carbon(bed);
+    const double face = bed->value[BED_VOLUME] / bed->value[BED_LENGTH], length = bed->value[BED_LENGTH] / cells;
+    const struct shell shell = {2.0 * sqrt(M_PI * face) * length, v[WALL_THICKNESS], v[FILM], v[OUTER_FILM]};
+    const double volume = bed->value[BED_VOLUME] / cells;
+    struct volume_plan plan = shell_plan(part, volume * carbon->gas_share, 0.0, shell);
+    if (bed->word[BED_CARBON] == NO_CARBON)
+        return plan;
+    plan.carbon = volume * carbon->density;
+    plan.carbon_kind = bed->word[BED_CARBON];
+    plan.uptake = carbon->uptake_rate;
+    plan.grade = (struct carbon_grade){bed->value[BED_CAPACITY], bed->value[BED_HEAT], bed->value[BED_LOST]};
+    return plan;
 }
 
 static void canister_stores(struct blueprint *into, int part)
@@ -51,9 +81,11 @@ static void canister_stores(struct blueprint *into, int part)
     const struct part *here = &into->part[part];
     const double *v = here->value;
     const struct shell shell = {0.0, v[WALL_THICKNESS], v[FILM], v[OUTER_FILM]};
-    const double half = 0.5 * gas_volume(here);
-    const int inner = blueprint_volume(into, shell_plan(part, half, 0.0, shell));
-    const int outer = blueprint_volume(into, shell_plan(part, half, 0.0, shell));
+    const int inner = blueprint_volume(into, shell_plan(part, v[END_SPACE], 0.0, shell));
+    for (int b = 0; b < here->beds; b++)
+        for (int c = 0; c < (int)here->bed[b].value[BED_CELLS]; c++)
+            blueprint_volume(into, cell_plan(here, part, &here->bed[b]));
+    const int outer = blueprint_volume(into, shell_plan(part, v[END_SPACE], 0.0, shell));
     blueprint_opening(into, part, "", inner);
     for (int k = 0; k < here->openings; k++)
         blueprint_opening(into, part, here->opening[k].name, is_air_side(here->opening[k].name) ? outer : inner);
@@ -61,50 +93,61 @@ static void canister_stores(struct blueprint *into, int part)
         blueprint_opening(into, part, canister_openings[k], is_air_side(canister_openings[k]) ? outer : inner);
 }
 
-/* Beds one after another: one Ergun law with the first bed's grain over the summed length is exact where the beds are
- * alike; where not, lengths are stretched so that the viscous part of each is kept. */
 static struct flow canister_flow(const struct passage_view *at, const struct gas *a, const struct gas *b)
 {
     return bed_flow(at->constant[0], at->constant[1], at->constant[2], at->constant[3], a, b);
 }
 
-/* Viscous loss of a bed per flow, up to a constant: length (1 - e)^2 / (area grain^2 e^3). */
-static double viscous_measure(const struct part_bed *bed, double length)
+#define TORTUOSITY 1.6 /* of the way around grains; 1/sqrt(void share), from memory */
+
+/* A stretch of `length` between two neighbouring places; its share of the bed is what it crosses. */
+static void bed_passage(struct blueprint *into, int part, int a, const struct part_bed *bed, double length)
 {
-    const double e = bed->value[BED_VOID];
-    const double area = bed->value[BED_VOLUME] / bed->value[BED_LENGTH];
-    return length * (1.0 - e) * (1.0 - e) / (area * bed->value[BED_GRAIN] * bed->value[BED_GRAIN] * e * e * e);
+    const struct carbon *carbon = bed_carbon(bed);
+    const double face = bed->value[BED_VOLUME] / bed->value[BED_LENGTH];
+    blueprint_passage(into, (struct passage_plan){.part = part,
+                                                  .a = a,
+                                                  .b = a + 1,
+                                                  .law = canister_flow,
+                                                  .constant = {face, length, carbon->grain, carbon->void_share},
+                                                  .joint_of = -1,
+                                                  .reach = face * carbon->void_share / (TORTUOSITY * length),
+                                                  .conduct = face * carbon->conductivity / length});
 }
 
+/* From place to place: half a cell, cells, half a cell; two beds meet in a stretch of both halves, taken as the wider
+ * half doubled would be wrong, so each bed keeps its own cells' full stretch towards the air. */
 static void canister_passages(struct blueprint *into, int part)
 {
     const struct part *here = &into->part[part];
-    const struct part_bed *first = &here->bed[0];
-    double viscous = 0.0;
-    for (int k = 0; k < here->beds; k++)
-        viscous += viscous_measure(&here->bed[k], here->bed[k].value[BED_LENGTH]);
-    const int inner = blueprint_place(into, part, "");
-    blueprint_passage(
-        into, (struct passage_plan){
-                  .part = part,
-                  .a = inner,
-                  .b = inner + 1,
-                  .law = canister_flow,
-                  .constant = {first->value[BED_VOLUME] / first->value[BED_LENGTH],
-                               viscous / viscous_measure(first, 1.0), first->value[BED_GRAIN], first->value[BED_VOID]},
-                  .joint_of = -1,
-              });
+    int place = blueprint_place(into, part, "");
+    for (int b = 0; b < here->beds; b++) {
+        const struct part_bed *bed = &here->bed[b];
+        const int cells = (int)bed->value[BED_CELLS];
+        const double step = bed->value[BED_LENGTH] / cells;
+        for (int c = 0; c < cells; c++)
+            bed_passage(into, part, place++, bed, c == 0 && b == 0 ? 0.5 * step : step);
+        if (b == here->beds - 1)
+            bed_passage(into, part, place, bed, 0.5 * step);
+    }
 }
 
 static void canister_show(const struct part_look *at, double *shown, signed char *off_scale)
 {
     (void)off_scale;
-    shown[SHOWN_DROP] = at->volume[0].gas.excess - at->volume[1].gas.excess;
+    shown[SHOWN_DROP] = at->volume[0].gas.excess - at->volume[at->volumes - 1].gas.excess;
+    shown[SHOWN_HOTTEST] = shown[SHOWN_COLDEST] = at->volume[0].gas.temperature;
+    shown[SHOWN_LOAD] = 0.0;
+    for (int v = 1; v < at->volumes; v++) {
+        shown[SHOWN_LOAD] += at->volume[v].loaded;
+        shown[SHOWN_HOTTEST] = fmax(shown[SHOWN_HOTTEST], at->volume[v].gas.temperature);
+        shown[SHOWN_COLDEST] = fmin(shown[SHOWN_COLDEST], at->volume[v].gas.temperature);
+    }
 }
 
 const struct element_kind canister_kind = {
     .name = "canister",
-    .meaning = "the carbon canister: a bed between the tank's side and the air's; gas space and resistance so far",
+    .meaning = "the carbon canister: beds of carbon between the tank's side and the air's",
     .parameter = canister_parameter,
     .shows = canister_shows,
     .has_volumes = true,

@@ -3,12 +3,22 @@
 #define ELEMENT_ELEMENT_H
 
 #include "element/blueprint.h"
+#include "property/liquid.h"
 
 /* What a kind sees when it shows its numbers: its own things only. */
+struct liquid_look {
+    const struct liquid *liquid;
+    const double *amount; /* mol of each component */
+    double volume, temperature;
+    double pressure; /* Pa: what it would hold at rest, air apart */
+    double vapor;    /* mole share of its components in the gas above */
+};
 struct volume_look {
     struct gas gas;
     double amount, volume, wall_temperature;
-    const double *share; /* by species number [SPECIES_MOST] */
+    const double *share; /* by species number [SPECIES_KNOWN] */
+    const struct liquid_look *liquid; /* null: none */
+    double loaded;                    /* kg of fuel vapors on its carbon */
 };
 struct passage_look {
     struct gas a, b;

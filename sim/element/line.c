@@ -70,13 +70,16 @@ static void line_passage(struct blueprint *into, int part, int a, int b, double 
     const double *v = into->part[part].value;
     if (a == -1 || b == -1)
         return;
+    const double section = 0.25 * M_PI * v[BORE] * v[BORE], stretch = v[LENGTH] * share;
     blueprint_passage(into, (struct passage_plan){.part = part,
                                                   .a = a,
                                                   .b = b,
                                                   .law = line_flow,
                                                   .constant = {v[LENGTH] * share, v[LOSS] * share},
                                                   .joint_of = -1,
-                                                  .bore = v[BORE]});
+                                                  .bore = v[BORE],
+                                                  .reach = section / stretch,
+                                                  .conduct = AIR_CONDUCTIVITY * section / stretch});
 }
 
 static void line_passages(struct blueprint *into, int part)

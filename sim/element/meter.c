@@ -76,7 +76,7 @@ static struct gas scale_gas(const struct part_look *at)
     const bool supplied = of && of->part->kind == &supply_kind;
     const double own = at->parameter[SCALE_PRESSURE];
     const double setting = own > 0.0 || !supplied ? own : of->parameter[0];
-    const struct species *gas = &species_table(NULL)[supplied ? of->part->word[0] : 0];
+    const struct species *gas = species_at(supplied ? of->part->word[0] : 0);
     struct gas made = {.pressure = STANDARD_PRESSURE + setting,
                        .excess = setting,
                        .temperature = STANDARD_TEMPERATURE,

@@ -1,6 +1,7 @@
 /* sim/element/tank.c  The fuel tank: a shell with openings at heights. It holds gas alone so far, so every opening
  * reaches the one gas space and heights are kept for the drawing. */
 #include "element/elements.h"
+#include "property/volatility.h"
 
 enum { VOLUME, HEIGHT, GIVE, AREA, WALL_THICKNESS, FILM, OUTER_FILM };
 
@@ -15,11 +16,57 @@ static const struct row tank_parameter[] = {
      false},
     {0}};
 
+#define SURFACE_FILM 3.0   /* W/m2/K between liquid and still gas (from memory) */
+#define LIQUID_FILM 100.0  /* W/m2/K between liquid and wall (from memory) */
+#define AIR_HEAT 1186.0    /* J/m3/K of air at 20 degC */
+#define AIR_SPREADS 2.1e-5 /* m2/s: thermal diffusivity of air at 20 degC */
+
+/* Chilton and Colburn: as heat, by the power 2/3 of what it spreads like. */
+static double tank_transfer(const struct component *component)
+{
+    const double spreads = component_diffusivity(component, CARRIER_AIR, 293.15, 101325.0).value;
+    return SURFACE_FILM / AIR_HEAT * pow(spreads / AIR_SPREADS, 2.0 / 3.0);
+}
+
 static void tank_stores(struct blueprint *into, int part)
 {
     const double *v = into->part[part].value;
     const struct shell shell = {v[AREA], v[WALL_THICKNESS], v[FILM], v[OUTER_FILM]};
-    blueprint_opening(into, part, "", blueprint_volume(into, shell_plan(part, v[VOLUME], v[GIVE], shell)));
+    struct volume_plan plan = shell_plan(part, v[VOLUME], v[GIVE], shell);
+    plan.liquid = true;
+    plan.surface_area = v[VOLUME] / v[HEIGHT];
+    plan.surface_film = SURFACE_FILM * plan.surface_area;
+    plan.surface_transfer = tank_transfer;
+    plan.liquid_film = v[FILM] > 0.0 ? plan.film / v[FILM] * LIQUID_FILM : 0.0;
+    blueprint_opening(into, part, "", blueprint_volume(into, plan));
+}
+
+enum { LEVEL, LIQUID_TEMPERATURE, FUEL_VAPOR, FUEL_VAPOR_PRESSURE, FUEL_MASS, RVP };
+
+static const struct show_row tank_shows[] = {
+    {"level", ULLAGE_NUMBER, "the liquid's share of the inside of the shell"},
+    {"liquid_temperature", ULLAGE_TEMPERATURE, "of its fuel"},
+    {"fuel_vapor", ULLAGE_NUMBER, "mole share of fuel in its gas"},
+    {"fuel_vapor_pressure", ULLAGE_PRESSURE, "what its fuel would hold at rest, air apart"},
+    {"fuel", ULLAGE_MASS, "liquid in it"},
+    {"rvp", ULLAGE_PRESSURE, "volatility of the liquid as it is now, as dry vapor pressure equivalent (DVPE)"},
+    {0}};
+
+static void tank_show(const struct part_look *at, double *shown, signed char *off_scale)
+{
+    const struct liquid_look *fuel = at->volume[0].liquid;
+    (void)off_scale;
+    for (int s = LEVEL; s <= RVP; s++)
+        shown[s] = 0.0;
+    shown[LIQUID_TEMPERATURE] = at->volume[0].gas.temperature;
+    if (!fuel)
+        return;
+    shown[LEVEL] = fuel->volume / at->parameter[VOLUME];
+    shown[LIQUID_TEMPERATURE] = fuel->temperature;
+    shown[FUEL_VAPOR] = fuel->vapor;
+    shown[FUEL_VAPOR_PRESSURE] = fuel->pressure;
+    shown[FUEL_MASS] = liquid_mass(fuel->liquid, fuel->amount);
+    shown[RVP] = liquid_volatility(fuel->liquid, fuel->amount).dvpe;
 }
 
 static void tank_check(const struct part *part, struct ullage_problems *problems)
@@ -39,4 +86,6 @@ const struct element_kind tank_kind = {
     .opening_list = true,
     .check = tank_check,
     .stores = tank_stores,
+    .shows = tank_shows,
+    .show = tank_show,
 };

@@ -45,7 +45,8 @@ static void valve_passages(struct blueprint *into, int part)
                                                       .b = to.place,
                                                       .law = valve_flow,
                                                       .joint_of = -1,
-                                                      .bore = into->part[part].value[BORE]});
+                                                      .bore = into->part[part].value[BORE],
+                                                      .reach = 0.25 * M_PI * into->part[part].value[BORE]});
 }
 
 static double valve_at_rest(const struct part *part)

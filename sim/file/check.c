@@ -44,6 +44,12 @@ static void procedure_checked(struct reader *reader, struct node *tree, const ch
     procedure_check(reader->into->procedure, reader->found);
 }
 
+static void blend_checked(struct reader *reader, struct node *tree, const char *path)
+{
+    (void)path;
+    blend_tree_read(reader, tree);
+}
+
 static const struct {
     const char *form;
     void (*checked)(struct reader *reader, struct node *tree, const char *path);
@@ -51,6 +57,7 @@ static const struct {
     {"scenario/1", scenario_checked},
     {"system/1", system_checked},
     {"procedure/1", procedure_checked},
+    {"blend/1", blend_checked},
 };
 
 enum { FORMS = sizeof forms / sizeof forms[0] };

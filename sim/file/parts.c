@@ -69,18 +69,17 @@ void numbers_read(struct reader *reader, const struct node *map, bool strangers,
 /* Names of all gases that can fill a space. Returns how many. */
 static int gas_names(const char **name)
 {
-    int count = 0, gases = 0;
-    const struct species *species = species_table(&count);
-    for (int i = 0; i < count; i++)
-        if (!species[i].passive)
-            name[gases++] = species[i].name;
+    int gases = 0;
+    for (int i = 0; i < species_known(); i++)
+        if (!species_at(i)->passive)
+            name[gases++] = species_at(i)->name;
     return gases;
 }
 
 /* Index of the choice, or of the species; -1 where there is none. */
 static int word_chosen(struct reader *reader, const struct node *node, const struct word_row *row)
 {
-    const char *gas[SPECIES_MOST];
+    const char *gas[SPECIES_KNOWN];
     if (!row->choice) {
         const int chosen = choice_wanted(reader, node, gas, gas_names(gas));
         return chosen < 0 ? -1 : species_find(gas[chosen]);

@@ -43,7 +43,9 @@ void fault_read(struct reader *reader, const struct node *map, struct part *part
 /* ---- surroundings.c, start.c, rest.c: one key of the scenario each ---- */
 void surroundings_read(struct reader *reader, const struct node *map);
 void start_read(struct reader *reader, const struct node *map);
-void fill_read(struct reader *reader, const struct node *node);
+void fill_read(struct reader *reader, const struct node *map);
+/* A fuel's own file: into the description's fill. */
+void blend_tree_read(struct reader *reader, const struct node *map);
 void assume_read(struct reader *reader, const struct node *map);
 void let_read(struct reader *reader, const struct node *map);
 void record_read(struct reader *reader, const struct node *map);

@@ -17,15 +17,14 @@ static const struct range share_range = {ULLAGE_NUMBER, 0.0, 1.0};
 
 static int gas_wanted(struct reader *reader, struct ullage_place at, const char *name)
 {
-    int count = 0, gases = 0;
-    const struct species *species = species_table(&count);
-    const char *gas[SPECIES_MOST];
-    for (int i = 0; i < count; i++) {
-        if (species[i].passive)
+    int gases = 0;
+    const char *gas[SPECIES_KNOWN];
+    for (int i = 0; i < species_known(); i++) {
+        if (species_at(i)->passive)
             continue;
-        if (strcmp(species[i].name, name) == 0)
+        if (strcmp(species_at(i)->name, name) == 0)
             return i;
-        gas[gases++] = species[i].name;
+        gas[gases++] = species_at(i)->name;
     }
     char right[160], shown[TEXT_SHORT];
     problem_add(reader->found, at, offer(name, gas, gases, "there are", right, sizeof right), "%s is no gas known here",
@@ -52,7 +51,7 @@ static void mixture_read(struct reader *reader, const struct node *map, struct s
                     100.0 * sum);
         return;
     }
-    for (int i = 0; i < SPECIES_MOST; i++)
+    for (int i = 0; i < SPECIES_KNOWN; i++)
         start->share[i] /= sum;
     start->gas_given = true;
 }
@@ -101,17 +100,15 @@ static void temperature_read(struct reader *reader, const struct node *map, stru
                     "%s begins at another temperature than the surroundings, but heat is isothermal", map->key);
 }
 
-/* Liquid in a tank: not in this version. Its reader will take the place of these two lines. */
-static void liquid_read(struct reader *reader, const struct node *map)
+/* How much vapor a tank's gas begins with, as a share of what its liquid holds. */
+static void saturation_read(struct reader *reader, const struct node *map, struct start *start)
 {
-    later_refused(reader, map, "saturation", "this version's tanks hold gas only: nothing saturates it",
-                  "leave it out");
-    later_refused(reader, map, "level", "this version's tanks hold gas only, and no liquid", "leave it out");
+    start->saturation_given = number_wanted(reader, node_find(map, "saturation"), share_range, &start->saturation);
 }
 
 static void part_start_read(struct reader *reader, const struct node *map)
 {
-    static const char *const keys[] = {"pressure", "gauge_pressure", "temperature", "gas", "saturation", "level"};
+    static const char *const keys[] = {"pressure", "gauge_pressure", "temperature", "gas", "saturation"};
     struct ullage_description *into = reader->into;
     const int part = part_find(into, map->key);
     if (part < 0) {
@@ -131,7 +128,7 @@ static void part_start_read(struct reader *reader, const struct node *map)
     *start = (struct start){.part = part, .at = map->key_at};
     pressure_read(reader, map, start);
     temperature_read(reader, map, start);
-    liquid_read(reader, map);
+    saturation_read(reader, map, start);
     if (node_find(map, "gas"))
         gas_read(reader, node_find(map, "gas"), start);
 }
@@ -144,11 +141,4 @@ void start_read(struct reader *reader, const struct node *map)
     into->start = reader_take(reader, (size_t)map->count * sizeof(struct start));
     for (int i = 0; into->start && i < map->count; i++)
         part_start_read(reader, map->child[i]);
-}
-
-/* Fuel: not in this version. */
-void fill_read(struct reader *reader, const struct node *node)
-{
-    if (node)
-        problem_add(reader->found, node->key_at, "leave fill out", "this version's tanks hold gas only, and no fuel");
 }

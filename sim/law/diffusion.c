@@ -1,10 +1,10 @@
 /* sim/law/diffusion.c  Diffusion of a mixture between two places at rest, and beside a stream.
  *
- *   J_i = K_i (x_i,a - x_i,b) - x_i S,   S = sum_j K_j (x_j,a - x_j,b),   x the mean of both sides
- *   K_i = reach C D_i,   D_i = sum_{j != i} x_j / sum_{j != i} (x_j / D_ij)
+ *   J_i = K_i (x_i,a - x_i,b) - y_i S,   S = sum_j K_j (x_j,a - x_j,b)
+ *   K_i = reach C D_i,   D_i = sum_{j != i} x_j / sum_{j != i} (x_j / D_ij),   x the mean of both sides
  *
  * Each gas diffuses through the mixture of all others [BLANC1908, WILKE1950B]; what is left over of moles, S, is given
- * back in proportion to the shares, so that moles cross in equal numbers and pressure is not touched
+ * back in proportion to the shares y of the side that gives it, so that moles cross in equal numbers and pressure is not touched
  * [HIRSCHFELDER1949]. Two gases: D_1 = D_2 and S = 0, Fick's law to the last bit at any share. More: within a few
  * percent of the Stefan-Maxwell equations, without solving them. A small share is added to each x in D_i, which has no
  * meaning else where a gas is alone.
@@ -88,6 +88,7 @@ struct exchange {
     struct beside k[DIFFUSERS_MOST];
     double reach, temperature; /* reach grown with temperature, m; mean, K */
     double surplus;            /* S */
+    const double *given;       /* y: b's where S > 0, a's else: with a mean, a gas could be taken from where none is */
 };
 
 static struct exchange exchange_of(const struct diffusers *gases, double reach, double flow,
@@ -109,12 +110,19 @@ static struct exchange exchange_of(const struct diffusers *gases, double reach, 
         at.k[i] = beside_stream(at.reach * at.diffusivity[i], flow);
         at.surplus += at.k[i].value * at.difference[i];
     }
+    at.given = at.surplus > 0.0 ? b->share : a->share;
     return at;
 }
 
 static double exchange_value(const struct exchange *at, int i)
 {
-    return at->k[i].value * at->difference[i] - at->mean[i] * at->surplus;
+    return at->k[i].value * at->difference[i] - at->given[i] * at->surplus;
+}
+
+double diffusion_surplus(const struct diffusers *gases, double reach, double flow, const struct diffusion_side *a,
+                         const struct diffusion_side *b)
+{
+    return exchange_of(gases, reach, flow, a, b).surplus;
 }
 
 void diffusion_values(const struct diffusers *gases, double reach, double flow, const struct diffusion_side *a,
@@ -145,10 +153,11 @@ static void share_slopes(const struct diffusers *gases, const struct exchange *a
         }
         for (int i = 0; i < gases->count; i++) {
             const double own = i == j ? 1.0 : 0.0;
-            const double by_mean = part[i] - own * at->surplus - at->mean[i] * surplus;
-            const double by_difference = (own - at->mean[i]) * at->k[j].value;
-            diffusion->by_share_a[i][j] = 0.5 * by_mean + by_difference;
-            diffusion->by_share_b[i][j] = 0.5 * by_mean - by_difference;
+            const double by_mean = part[i] - at->given[i] * surplus;
+            const double by_difference = (own - at->given[i]) * at->k[j].value;
+            const bool of_b = at->surplus > 0.0;
+            diffusion->by_share_a[i][j] = 0.5 * by_mean + by_difference - (of_b ? 0.0 : own * at->surplus);
+            diffusion->by_share_b[i][j] = 0.5 * by_mean - by_difference - (of_b ? own * at->surplus : 0.0);
         }
     }
 }
@@ -168,8 +177,8 @@ struct diffusion diffusion_between(const struct diffusers *gases, double reach, 
         surplus_by_flow += diffusion.by_flow[i];
     }
     for (int i = 0; i < gases->count; i++) {
-        diffusion.by_temperature[i] -= at.mean[i] * surplus_by_temperature;
-        diffusion.by_flow[i] -= at.mean[i] * surplus_by_flow;
+        diffusion.by_temperature[i] -= at.given[i] * surplus_by_temperature;
+        diffusion.by_flow[i] -= at.given[i] * surplus_by_flow;
     }
     share_slopes(gases, &at, &diffusion);
     return diffusion;

@@ -37,6 +37,10 @@ struct diffusion {
  * 0: diffusion alone. Enthalpy goes along as sum value[i] cp_i times the mean temperature: see diffusion.c. */
 struct diffusion diffusion_between(const struct diffusers *gases, double reach, double flow,
                                    const struct diffusion_side *a, const struct diffusion_side *b);
+/* Moles that would be left over [mol/s from a to b] and are given back by b where positive, by a else: where it changes
+ * its sign the law has a corner, as any law that carries what stands upstream. */
+double diffusion_surplus(const struct diffusers *gases, double reach, double flow, const struct diffusion_side *a,
+                         const struct diffusion_side *b);
 /* The same values, to the last bit, without slopes. */
 void diffusion_values(const struct diffusers *gases, double reach, double flow, const struct diffusion_side *a,
                       const struct diffusion_side *b, double *value);

@@ -168,12 +168,43 @@ const char *network_nearest_channel(const struct network *network, const char *n
 
 /* ---- looking ---- */
 
+static struct liquid_look look_at_liquid(const struct volume *volume, const struct place_gas *place)
+{
+    const struct pool *pool = volume->pool;
+    struct liquid_look look = {.liquid = &pool->liquid,
+                               .amount = place->liquid.amount,
+                               .volume = place->liquid.volume,
+                               .temperature = place->liquid.temperature};
+    for (int k = 0; k < pool->liquid.count; k++) {
+        look.pressure += place->liquid.saturation.value[k];
+        look.vapor += place->share[pool->vapor[k]];
+    }
+    return look;
+}
+
+/* kg of what is neither air nor test gas. */
+static double fuel_loaded(const struct network *network, const struct volume *volume, const struct place_gas *place)
+{
+    int carriers;
+    double mass = 0.0;
+    species_table(&carriers);
+    for (int i = 0; volume->carbon > 0.0 && i < network->species; i++)
+        if (network->number[i] < 0 || network->number[i] >= carriers)
+            mass += place->load[i] * network->kind[i]->molar_mass;
+    return mass;
+}
+
 static struct volume_look look_at_volume(const struct place_gas *place, const struct network *network, double *share)
 {
-    memset(share, 0, SPECIES_MOST * sizeof *share);
+    memset(share, 0, SPECIES_KNOWN * sizeof *share);
     for (int i = 0; i < network->carried; i++)
-        share[network->number[i]] = place->share[i];
-    return (struct volume_look){place->gas, place->amount, place->room, place->wall_temperature, share};
+        if (network->number[i] >= 0)
+            share[network->number[i]] = place->share[i];
+    return (struct volume_look){.gas = place->gas,
+                                .amount = place->amount,
+                                .volume = place->room,
+                                .wall_temperature = place->wall_temperature,
+                                .share = share};
 }
 
 static struct passage_look look_at_passage(const struct scratch *scratch, const struct passage *passage, double flow)
@@ -183,12 +214,13 @@ static struct passage_look look_at_passage(const struct scratch *scratch, const 
                                  up->gas.molar_mass};
 }
 
-enum { OWN_MOST = 42 }; /* a line of 40 cells has 41 passages */
+enum { OWN_MOST = 164 }; /* four beds of 40 cells and two end spaces */
 
 struct room {
+    struct liquid_look liquid;
     struct volume_look volume[OWN_MOST];
     struct passage_look passage[OWN_MOST];
-    double share[OWN_MOST][SPECIES_MOST];
+    double share[OWN_MOST][SPECIES_KNOWN];
 };
 
 struct looking {
@@ -214,7 +246,13 @@ static void look_at_part(const struct looking *at, int part, struct room *room, 
                                .air = &place_of(at->scratch, PLACE_AIR)->gas};
     for (int v = 0; v < network->volumes; v++)
         if (network->volume[v].part == part && look->volumes < OWN_MOST) {
-            room->volume[look->volumes] = look_at_volume(&at->scratch->volume[v], network, room->share[look->volumes]);
+            struct volume_look *seen = &room->volume[look->volumes];
+            *seen = look_at_volume(&at->scratch->volume[v], network, room->share[look->volumes]);
+            seen->loaded = fuel_loaded(network, &network->volume[v], &at->scratch->volume[v]);
+            if (network->volume[v].pool) {
+                room->liquid = look_at_liquid(&network->volume[v], &at->scratch->volume[v]);
+                seen->liquid = &room->liquid;
+            }
             look->volumes++;
         }
     for (int p = 0; p < network->passages; p++)

@@ -4,6 +4,7 @@
 
 #include "base/tree.h"
 #include "element/element.h"
+#include "property/liquid.h"
 
 /* A number over time: corners in order, straight between them, level outside. One corner: a constant. */
 struct profile {
@@ -13,9 +14,9 @@ struct profile {
 
 struct surroundings {
     bool altitude_given, pressure_given, temperature_given; /* pressure and altitude are alternatives */
-    double altitude;              /* m, geometric */
-    struct profile pressure;      /* Pa; filled by the reader in every case (101325 Pa, or by altitude) */
-    struct profile temperature;   /* K; 293.15 where not given, or the standard atmosphere's where only altitude is */
+    double altitude;                                        /* m, geometric */
+    struct profile pressure;    /* Pa; filled by the reader in every case (101325 Pa, or by altitude) */
+    struct profile temperature; /* K; 293.15 where not given, or the standard atmosphere's where only altitude is */
 };
 
 enum heat_law { HEAT_FULL, HEAT_ISOTHERMAL, HEAT_ADIABATIC };
@@ -27,12 +28,21 @@ struct assumptions {
     bool dry;         /* gas: dry */
 };
 
+/* What the tank holds. */
+struct fill {
+    bool given;
+    double level, temperature; /* share of the tank's inside; K */
+    int fuels;
+    struct component fuel[LIQUID_MOST];
+    double amount[LIQUID_MOST]; /* mol in 1 m3 at 60 degF */
+};
+
 struct start {
     int part;
     struct ullage_place at, temperature_at;
-    bool pressure_given, gauge_given, temperature_given, gas_given;
-    double pressure, gauge, temperature;
-    double share[SPECIES_MOST]; /* by species number; sum 1 where gas_given */
+    bool pressure_given, gauge_given, temperature_given, gas_given, saturation_given;
+    double pressure, gauge, temperature, saturation; /* saturation: share of the liquid's vapor in its gas */
+    double share[SPECIES_KNOWN];                     /* by species number; sum 1 where gas_given */
 };
 
 /* A value of `let`. */
@@ -44,7 +54,7 @@ struct named_value {
 };
 
 struct ullage_description {
-    struct arena *arena; /* owns everything below */
+    struct arena *arena;               /* owns everything below */
     const char *name, *about, *system; /* scenario's name and sentence, system's name; never null */
     struct ullage_place at;
     int parts;
@@ -52,6 +62,7 @@ struct ullage_description {
     int faults;        /* how many of the last parts are faults */
     struct surroundings surroundings;
     struct assumptions assume;
+    struct fill fill;
     int starts;
     struct start *start;
     int lets;
@@ -59,9 +70,9 @@ struct ullage_description {
     const struct node *procedure; /* the list of steps, or null */
     const char *procedure_name;   /* of a procedure file; "" else */
     bool end_given, every_given, seed_given;
-    double end, every;            /* s */
+    double end, every; /* s */
     uint64_t seed;
-    const struct node *channels;  /* record's list, or null */
+    const struct node *channels; /* record's list, or null */
 };
 
 #endif

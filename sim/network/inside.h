@@ -1,7 +1,8 @@
 /* sim/network/inside.h  What a network is made of. For network/ and run/ only.
  *
  * State vector (deviations from the start, so that small changes are not rounded against large stocks):
- *   volume v, at volume[v].at:  N'_0 .. N'_{carried-1} [mol], E' [J], P [Pa, pressure - reference], and the wall's E' [J]
+ *   volume v, at volume[v].at:  N'_0 .. N'_{carried-1} [mol], E' [J], P [Pa, pressure - reference]; with carbon in it
+ *     Q'_0 .. Q'_{species-1} [mol taken up], its E' then being that of gas, carbon and what it holds; the wall's E' [J]
  *   followers with a lag: their value [Pa or mol/s]
  *   accounts: see below; all start at 0
  * Carried quantities are the species that make up the gas, then passive ones that ride along (smoke, in mol of gas that
@@ -11,25 +12,44 @@
 #define NETWORK_INSIDE_H
 
 #include "base/stiff.h"
+#include "law/diffusion.h"
 #include "law/flow.h"
 #include "network/network.h"
+#include "network/pool.h"
 
 #define DRIFT_TIME 1.0 /* s: any value from 1 ms to 1 s gives the same answers and counts */
 
-enum { CARRIED_MOST = SPECIES_MOST };
+enum { CARRIED_MOST = SPECIES_MOST, FELT_MOST = 2 * CARRIED_MOST + 2, BLOCK_MOST = FELT_MOST + LIQUID_MOST + 3 };
 
 /* Accounts of a way between the system and a boundary, each way apart so that `in` and `out` are known: carried
  * quantities in, out [mol], enthalpy in, out [J]. Of a volume: heat in, out, work in, out [J]. */
-enum { HEAT_IN, HEAT_OUT, WORK_IN, WORK_OUT, VOLUME_ACCOUNTS };
+enum {
+    HEAT_IN,
+    HEAT_OUT,
+    WORK_IN,
+    WORK_OUT,
+    VOLUME_ACCOUNTS,
+    LIQUID_HEAT_IN = VOLUME_ACCOUNTS,
+    LIQUID_HEAT_OUT,
+    POOL_ACCOUNTS
+};
 
 struct volume {
     int part;
-    double room, give;        /* m3 at ambient pressure; m3/Pa */
-    double film, wall, outer; /* W/K, J/K, W/K as in volume_plan */
-    int at;                   /* first state; E' at + carried, P at + carried + 1, wall E' after that */
-    int block;                /* states of its own: carried + 2 (+ 1 with a wall) */
-    int account;              /* first of its VOLUME_ACCOUNTS rows, counted from 0 of the accounts */
+    double room, give;           /* m3 at ambient pressure; m3/Pa */
+    double film, wall, outer;    /* W/K, J/K, W/K as in volume_plan */
+    int at;                      /* first state; E' at + carried, P at + carried + 1, wall E' after that */
+    int felt;                    /* states that neighbours feel, too: carried + 2 (+ species with carbon) */
+    int wall_at;                 /* of the block's states: the wall's E'; after the pool's */
+    struct pool *pool;           /* liquid in it, or null; `room` is then all the inside of the shell */
+    int block;                   /* states of its own: felt, the pool's, the wall's */
+    double carbon;               /* kg; 0: none */
+    double dry;                  /* J/K: heat capacity of the carbon */
+    double uptake[CARRIED_MOST]; /* 1/s [species] */
+    struct sorbent sorbent;      /* of the species in their order */
+    int account; /* first of its VOLUME_ACCOUNTS rows (POOL_ACCOUNTS with a liquid), counted from 0 of the accounts */
     double stock[CARRIED_MOST], energy, excess, wall_energy; /* at the start: mol, J, Pa, J */
+    double load[CARRIED_MOST];                               /* mol on the carbon at the start */
     double temperature;                                      /* K at the start */
     int columns;                                             /* of each of its rows; see pattern.c */
     const int *column;                                       /* [columns] */
@@ -45,7 +65,7 @@ struct boundary {
 struct passage {
     int part, a, b, joint_of;
     passage_law *law;
-    double constant[4], bore;
+    double constant[4], bore, reach, conduct;
     int joint;                          /* index among the joints; -1: always there */
     int account_a, account_b;           /* first account row of a side that is a boundary; -1: a volume */
     int a_in_a, b_in_a, a_in_b, b_in_b; /* where the block of one side begins in the columns of the other; -1: none */
@@ -67,6 +87,10 @@ struct network {
     int carried, species;     /* species <= carried: the first `species` make up the gas */
     int number[CARRIED_MOST]; /* in the species table */
     const struct species *kind[CARRIED_MOST];
+    int fuels, first_fuel;               /* components of the liquid; the carried index of the first one's vapor */
+    struct component *fuel;              /* [fuels] */
+    double *fuel_stock;                  /* [fuels] mol, in proportion */
+    double fill_level, fill_temperature; /* share of a tank's inside; K */
     int volumes, boundaries, passages, followers, joints;
     struct volume *volume;
     struct boundary *boundary;
@@ -79,6 +103,7 @@ struct network {
     int *feeds;       /* [parts]: place a meter's `feeds` end names; -1 */
     double reference; /* Pa: atmosphere at the start */
     struct assumptions assume;
+    struct diffusers diffusers;           /* of the species in their order */
     struct profile pressure, temperature; /* of the surroundings */
     struct stiff_system stiff;            /* shape and scales; functions and context are the run's */
     int *pattern_start, *pattern_column;
@@ -105,22 +130,26 @@ struct inputs {
 /* ---- the gas of every place, and what flows: filled anew at each call ---- */
 struct place_gas {
     struct gas gas;
-    double amount, heat_capacity;                                      /* n [mol], C = sum N cv [J/K] */
-    double share[CARRIED_MOST];                                        /* of n; passive ones too */
-    double cp;                                                         /* J/mol/K */
-    double wall_temperature;                                           /* K */
-    double room;                                                       /* m3 now */
+    double amount, gas_capacity; /* n [mol], sum N cv [J/K] */
+    double heat_capacity;        /* C [J/K]: gas, carbon and what it holds */
+    double load[CARRIED_MOST];   /* mol on the carbon */
+    double share[CARRIED_MOST];  /* of n; passive ones too */
+    double cp;                   /* J/mol/K */
+    double wall_temperature;     /* K */
+    double empty;                /* m3 left by the liquid, the shell as it is at ambient pressure */
+    struct pool_now liquid;      /* where there is a pool */
+    double room;                 /* m3 now */
     double viscosity_by_temperature, viscosity_by_share[CARRIED_MOST]; /* only where slopes are asked for */
 };
 
 /* d quantity / d own state, in the order of a volume's block without its wall. */
 struct gradient {
-    double by[GAS_QUANTITIES][CARRIED_MOST + 2];
+    double by[GAS_QUANTITIES][FELT_MOST];
 };
 
 /* A row over the blocks of both sides of one passage. */
 struct pair {
-    double a[CARRIED_MOST + 2], b[CARRIED_MOST + 2];
+    double a[FELT_MOST], b[FELT_MOST];
 };
 
 struct surroundings_now {
@@ -132,6 +161,7 @@ struct scratch {
     struct place_gas *volume;   /* [volumes] */
     struct place_gas *boundary; /* [boundaries] */
     struct flow *flow;          /* [passages] */
+    double *reach;              /* [passages] m: of diffusion, as far as it is open now */
     double *rates;              /* [states + accounts]: what slopes are formed beside */
     struct gradient *gradient;  /* [volumes] */
     struct pair *slope;         /* [passages]: d flow */
@@ -160,11 +190,17 @@ void network_balances(const struct network *network, const double *y, double *dy
 /* p of the equation of state: positive root of give p^2 + (room - give p_air) p - n R T = 0. */
 double pressure_of_state(const struct volume *volume, const struct place_gas *place, double ambient);
 
-/* Over a volume's rates of amount: sum dN_i [mol/s] and sum cv_i dN_i [W/K]. */
+/* Over a volume's rates of amount: sum dN_i [mol/s]; sum cv_i dN_i + sum cp_i dQ_i [W/K]; sum heat_i dQ_i [W]. Energy
+ * that comes with them at temperature T: T capacity - bound. */
 struct intake {
-    double amount, capacity;
+    double amount, capacity, bound;
 };
-struct intake volume_intake(const struct network *network, const double *own);
+struct intake volume_intake(const struct network *network, const struct volume *volume, const double *own);
+
+struct diffusion_side diffusion_side_of(const struct place_gas *place);
+
+/* Partial pressures of the species of a place [Pa] [species]. */
+void partial_pressures(const struct network *network, const struct place_gas *place, double *pressure);
 
 /* What a follower runs after, now: Pa over the atmosphere, or mol/s. */
 double follower_sees(const struct follower *follower, const struct scratch *scratch);

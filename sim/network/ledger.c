@@ -36,12 +36,29 @@ static void through_sides(const struct network *network, const double *accounts,
     }
 }
 
+/* Liquid of the component whose vapor is carried quantity i. */
+static void liquid_sums(const struct volume *volume, const double *y, int i, struct ledger_sums *sums)
+{
+    const struct pool *pool = volume->pool;
+    for (int k = 0; pool && k < pool->liquid.count; k++)
+        if (pool->vapor[k] == i) {
+            sum_add(&sums->start, pool->stock[k]);
+            sum_add(&sums->change, y[volume->at + pool->at + k]);
+        }
+}
+
 static void species_sums(const struct network *network, const double *y, int i, struct ledger_sums *sums)
 {
     for (int v = 0; v < network->volumes; v++) {
         sum_add(&sums->start, network->volume[v].stock[i]);
         sum_add(&sums->change, y[network->volume[v].at + i]);
+        if (network->volume[v].carbon > 0.0 && i < network->species) {
+            sum_add(&sums->start, network->volume[v].load[i]);
+            sum_add(&sums->change, y[network->volume[v].at + network->carried + 2 + i]);
+        }
     }
+    for (int v = 0; v < network->volumes; v++)
+        liquid_sums(&network->volume[v], y, i, sums);
     through_sides(network, &y[network->stiff.states], i, network->carried + i, sums);
 }
 
@@ -55,7 +72,18 @@ static void energy_sums(const struct network *network, const double *y, struct l
         sum_add(&sums->change, y[volume->at + network->carried]);
         if (volume->wall > 0.0) {
             sum_add(&sums->start, volume->wall_energy);
-            sum_add(&sums->change, y[volume->at + network->carried + 2]);
+            sum_add(&sums->change, y[volume->at + volume->wall_at]);
+        }
+        for (int part = 0; volume->pool && part < 2; part++) { /* liquid, lower wall */
+            const int at = volume->at + volume->pool->at + volume->pool->liquid.count + part;
+            if (part == 1 && !(volume->pool->wall > 0.0))
+                break;
+            sum_add(&sums->start, part ? volume->pool->wall_energy : volume->pool->energy);
+            sum_add(&sums->change, y[at]);
+        }
+        if (volume->pool) {
+            sum_add(&sums->in, own[LIQUID_HEAT_IN]);
+            sum_add(&sums->out, own[LIQUID_HEAT_OUT]);
         }
         sum_add(&sums->in, own[HEAT_IN]);
         sum_add(&sums->out, own[HEAT_OUT]);

@@ -7,8 +7,10 @@
 #define PRESSURE_SCALE 1000.0 /* Pa: differences of 1 mPa matter where a vent breathes */
 #define INVENTORY_SHARE 0.1   /* of a volume's amount at reference pressure */
 #define ENERGY_PER_PRESSURE (1.0 / 0.3)
-#define WALL_STEP 1.0   /* K */
-#define FLOW_SCALE 1e-2 /* mol/s: 15 L/min */
+#define WALL_STEP 1.0      /* K */
+#define LIQUID_STEP 0.1    /* mol */
+#define LIQUID_WARMING 0.1 /* K: it sets the vapor pressure */
+#define FLOW_SCALE 1e-2    /* mol/s: 15 L/min */
 
 static void *network_array(struct network *network, int count, size_t size)
 {
@@ -73,11 +75,25 @@ static bool copy_profile(struct network *network, struct profile *into, const st
 
 /* ---- species: those that can come in at all ---- */
 
+/* The vapor of fuel k; one that is there as a gas already would stand twice, so the fuel's own is the one that counts. */
+static void add_vapor(struct network *network, int k)
+{
+    network->number[network->carried] = species_find(network->fuel[k].gas.name);
+    network->kind[network->carried++] = &network->fuel[k].gas;
+}
+
+static bool is_fuel(const struct network *network, int number)
+{
+    for (int k = 0; k < network->fuels; k++)
+        if (species_find(network->fuel[k].gas.name) == number)
+            return true;
+    return false;
+}
+
 static void gather_species(struct network *network, const struct ullage_description *from, const struct blueprint *plan)
 {
-    bool present[SPECIES_MOST] = {true}; /* air: the atmosphere is never far */
-    int known;
-    const struct species *table = species_table(&known);
+    bool present[SPECIES_KNOWN] = {true}; /* air: the atmosphere is never far */
+    const int known = species_known();
     for (int s = 0; s < known; s++) {
         for (int b = 0; b < plan->boundaries; b++)
             present[s] = present[s] || plan->boundary[b].share[s] > 0.0;
@@ -86,22 +102,84 @@ static void gather_species(struct network *network, const struct ullage_descript
     }
     for (int round = 0; round < 2; round++) { /* gases first, then what rides along */
         for (int s = 0; s < known; s++)
-            if (present[s] && table[s].passive == (round == 1)) {
+            if (present[s] && !is_fuel(network, s) && species_at(s)->passive == (round == 1)) {
                 network->number[network->carried] = s;
-                network->kind[network->carried++] = &table[s];
+                network->kind[network->carried++] = species_at(s);
             }
-        if (round == 0)
+        if (round == 0) {
+            network->first_fuel = network->carried;
+            for (int k = 0; k < network->fuels; k++)
+                add_vapor(network, k);
             network->species = network->carried;
+        }
     }
+}
+
+static void take_diffusers(struct network *network)
+{
+    double mass[CARRIED_MOST], volume[CARRIED_MOST];
+    for (int i = 0; i < network->species; i++) {
+        mass[i] = network->kind[i]->molar_mass;
+        const bool fuel = i >= network->first_fuel && i < network->first_fuel + network->fuels;
+        volume[i] = fuel ? network->fuel[i - network->first_fuel].diffusion_volume
+                         : species_diffusion_volume(network->number[i]);
+    }
+    network->diffusers = diffusers_create(network->species, mass, volume);
 }
 
 static void carried_shares(const struct network *network, const double *by_number, double *share)
 {
     for (int i = 0; i < network->carried; i++)
-        share[i] = by_number[network->number[i]];
+        share[i] = network->number[i] >= 0 ? by_number[network->number[i]] : 0.0;
 }
 
 /* ---- volumes, boundaries, passages ---- */
+
+/* The carbon among the gases of this network. A gas that carbon does not know is not held. */
+static void take_carbon(const struct network *network, struct volume *into, const struct volume_plan *from)
+{
+    static const struct adsorbate unheld = {.name = "none"};
+    const struct carbon *carbon = &carbon_table(NULL)[from->carbon_kind];
+    const struct adsorbate *adsorbate[SPECIES_MOST];
+    for (int i = 0; i < network->species; i++) {
+        const int row = adsorbate_find(network->kind[i]->name);
+        adsorbate[i] = row >= 0 ? &adsorbate_table(NULL)[row] : &unheld;
+        into->uptake[i] = from->uptake;
+    }
+    into->carbon = from->carbon;
+    into->dry = from->carbon * carbon->heat_capacity;
+    into->sorbent = sorbent_create(carbon, from->grade, network->species, adsorbate);
+    into->felt += network->species;
+}
+
+/* The liquid in a volume: its own states stand after those that neighbours feel. */
+static bool take_pool(struct network *network, struct volume *into, const struct volume_plan *from)
+{
+    struct pool *pool = network_array(network, 1, sizeof *pool);
+    if (!pool)
+        return false;
+    const struct component *component[LIQUID_MOST];
+    for (int k = 0; k < network->fuels; k++) {
+        component[k] = &network->fuel[k];
+        pool->vapor[k] = network->first_fuel + k;
+        pool->transfer[k] = from->surface_transfer(component[k]);
+    }
+    liquid_prepare(&pool->liquid, network->fuels, component);
+    const bool full = network->assume.heat == HEAT_FULL;
+    pool->area = from->surface_area;
+    pool->surface = from->surface_film;
+    const double wet = full ? network->fill_level : 0.0; /* share of the shell under the liquid, as at the start */
+    pool->film = wet * from->liquid_film;
+    pool->wall = wet * from->wall;
+    pool->outer = wet * from->outer;
+    into->film *= 1.0 - wet;
+    into->wall *= 1.0 - wet;
+    into->outer *= 1.0 - wet;
+    pool->at = into->felt;
+    into->wall_at = into->felt + network->fuels + 1 + (pool->wall > 0.0);
+    into->pool = pool;
+    return true;
+}
 
 static bool take_volumes(struct network *network, const struct blueprint *plan)
 {
@@ -122,9 +200,15 @@ static bool take_volumes(struct network *network, const struct blueprint *plan)
                                 .outer = full ? from->outer : 0.0,
                                 .at = state,
                                 .account = account};
-        into->block = network->carried + 2 + (into->wall > 0.0);
+        into->felt = network->carried + 2;
+        if (from->carbon > 0.0)
+            take_carbon(network, into, from);
+        into->wall_at = into->felt;
+        if (from->liquid && network->fuels > 0 && !take_pool(network, into, from))
+            return false;
+        into->block = into->wall_at + (into->wall > 0.0);
         state += into->block;
-        account += VOLUME_ACCOUNTS;
+        account += into->pool ? POOL_ACCOUNTS : VOLUME_ACCOUNTS;
     }
     network->stiff.states = state;
     network->stiff.accounts = account;
@@ -179,6 +263,8 @@ static bool take_passages(struct network *network, const struct blueprint *plan)
                                  .joint_of = from->joint_of,
                                  .law = from->law,
                                  .bore = from->bore,
+                                 .reach = from->reach,
+                                 .conduct = network->assume.heat == HEAT_FULL ? from->conduct : 0.0,
                                  .joint = joint};
         memcpy(into->constant, from->constant, sizeof into->constant);
         into->account_a = side_accounts(network, into->a);
@@ -282,11 +368,57 @@ static const struct start *start_of(const struct ullage_description *from, int p
     return NULL;
 }
 
+static void load_carbon(const struct network *network, struct volume *volume, const double *share, double pressure,
+                        double temperature)
+{
+    double partial[CARRIED_MOST], loading[CARRIED_MOST];
+    for (int i = 0; i < network->species; i++)
+        partial[i] = share[i] * pressure;
+    carbon_loading_value(&volume->sorbent, partial, temperature, loading);
+    volume->energy += volume->dry * temperature;
+    for (int i = 0; i < network->species; i++) {
+        volume->load[i] = volume->carbon * loading[i];
+        volume->energy += volume->load[i] * (network->kind[i]->heat_capacity * temperature - volume->sorbent.heat[i]);
+    }
+}
+
+/* Pours the fuel in up to its level; returns the volume that takes. */
+static double fill_pool(const struct network *network, struct volume *volume)
+{
+    struct pool *pool = volume->pool;
+    const double temperature = network->fill_temperature;
+    const double wanted = network->fill_level * volume->room;
+    const double factor = wanted / liquid_volume(&pool->liquid, network->fuel_stock, temperature).value;
+    for (int k = 0; k < network->fuels; k++)
+        pool->stock[k] = factor * network->fuel_stock[k];
+    pool->energy = liquid_energy(&pool->liquid, pool->stock, temperature).value;
+    pool->wall_energy = pool->wall * temperature;
+    return wanted;
+}
+
+/* Vapor at `saturation` of what the liquid holds takes its part of the pressure; the other gases share the rest. Fuel that
+ * would boil fills it all. */
+static void saturate(const struct network *network, const struct volume *volume, double pressure, double saturation,
+                     double *share)
+{
+    const struct pool *pool = volume->pool;
+    struct pressures vapor;
+    liquid_pressures(&pool->liquid, pool->stock, network->fill_temperature, &vapor);
+    double held = 0.0;
+    for (int k = 0; k < pool->liquid.count; k++)
+        held += vapor.value[k];
+    const double factor = held > 0.0 ? fmin(saturation, pressure / held) : 0.0;
+    for (int i = 0; i < network->species; i++)
+        share[i] *= 1.0 - factor * held / pressure;
+    for (int k = 0; k < pool->liquid.count; k++)
+        share[pool->vapor[k]] = factor * vapor.value[k] / pressure;
+}
+
 static void begin_volume(struct network *network, struct volume *volume, const struct start *start,
                          const struct surroundings_now *air)
 {
     double pressure = air->pressure, temperature = air->temperature;
-    double share[SPECIES_MOST] = {1.0};
+    double share[SPECIES_KNOWN] = {1.0};
     if (start && start->pressure_given)
         pressure = start->pressure;
     if (start && start->gauge_given)
@@ -297,13 +429,22 @@ static void begin_volume(struct network *network, struct volume *volume, const s
         memcpy(share, start->share, sizeof share);
     double carried[CARRIED_MOST];
     carried_shares(network, share, carried);
-    const double room = volume->room + volume->give * (pressure - air->pressure);
+    double empty = volume->room;
+    if (volume->pool) {
+        if (!(start && start->temperature_given))
+            temperature = network->fill_temperature;
+        empty -= fill_pool(network, volume);
+        saturate(network, volume, pressure, start && start->saturation_given ? start->saturation : 1.0, carried);
+    }
+    const double room = empty + volume->give * (pressure - air->pressure);
     const double amount = pressure * room / (GAS_CONSTANT * temperature);
     for (int i = 0; i < network->carried; i++) {
         volume->stock[i] = amount * carried[i];
         if (i < network->species)
             volume->energy += volume->stock[i] * (network->kind[i]->heat_capacity - GAS_CONSTANT) * temperature;
     }
+    if (volume->carbon > 0.0) /* at rest with its gas */
+        load_carbon(network, volume, carried, pressure, temperature);
     volume->temperature = temperature;
     volume->excess = pressure - network->reference;
     volume->wall_energy = volume->wall * temperature;
@@ -331,6 +472,31 @@ static void begin(struct network *network, const struct ullage_description *from
 
 /* ---- scales of the error test ---- */
 
+/* mol that all sites of a volume's carbon hold together. */
+static double full_load(const struct volume *volume)
+{
+    double sites = 0.0;
+    for (int s = 0; s < CARBON_SITES; s++)
+        sites += volume->sorbent.capacity[s];
+    return volume->carbon * sites;
+}
+
+static void pool_scales(const struct volume *volume, double *scale, double *base, bool *amount)
+{
+    const struct pool *pool = volume->pool;
+    const int count = pool->liquid.count;
+    double capacity = 0.0;
+    for (int k = 0; k < count; k++) {
+        scale[pool->at + k] = LIQUID_STEP;
+        base[pool->at + k] = pool->stock[k];
+        amount[pool->at + k] = true;
+        capacity += pool->stock[k] * pool->liquid.component[k]->heat_capacity;
+    }
+    scale[pool->at + count] = capacity * LIQUID_WARMING;
+    if (pool->wall > 0.0)
+        scale[pool->at + count + 1] = pool->wall * WALL_STEP;
+}
+
 static bool take_scales(struct network *network)
 {
     const int states = network->stiff.states;
@@ -347,10 +513,18 @@ static bool take_scales(struct network *network)
             base[volume->at + i] = volume->stock[i];
             amount[volume->at + i] = true;
         }
-        scale[volume->at + network->carried] = INVENTORY_SHARE * inventory * ENERGY_PER_PRESSURE;
+        scale[volume->at + network->carried] =
+            volume->carbon > 0.0 ? volume->dry * WALL_STEP : INVENTORY_SHARE * inventory * ENERGY_PER_PRESSURE;
         scale[volume->at + network->carried + 1] = PRESSURE_SCALE;
+        for (int i = 0; volume->carbon > 0.0 && i < network->species; i++) {
+            scale[volume->at + network->carried + 2 + i] = INVENTORY_SHARE * full_load(volume);
+            base[volume->at + network->carried + 2 + i] = volume->load[i];
+            amount[volume->at + network->carried + 2 + i] = true;
+        }
         if (volume->wall > 0.0)
-            scale[volume->at + network->carried + 2] = volume->wall * WALL_STEP;
+            scale[volume->at + volume->wall_at] = volume->wall * WALL_STEP;
+        if (volume->pool)
+            pool_scales(volume, &scale[volume->at], &base[volume->at], &amount[volume->at]);
     }
     for (int f = 0; f < network->followers; f++)
         if (network->follower[f].at >= 0)
@@ -365,15 +539,33 @@ static bool take_scales(struct network *network)
 
 /* ---- the whole ---- */
 
+static bool copy_fuel(struct network *network, const struct fill *fill)
+{
+    network->fuels = fill->given ? fill->fuels : 0;
+    network->fill_level = fill->level;
+    network->fill_temperature = fill->temperature;
+    network->fuel = network_array(network, network->fuels, sizeof *network->fuel);
+    network->fuel_stock = network_array(network, network->fuels, sizeof *network->fuel_stock);
+    if (!network->fuel || !network->fuel_stock)
+        return false;
+    for (int k = 0; k < network->fuels; k++) {
+        network->fuel[k] = fill->fuel[k];
+        network->fuel_stock[k] = fill->amount[k];
+    }
+    return true;
+}
+
 static bool make(struct network *network, const struct ullage_description *from, struct blueprint *plan,
                  const struct joint *join, int joins, struct ullage_problems *problems)
 {
     network->assume = from->assume;
     if (!copy_profile(network, &network->pressure, &from->surroundings.pressure) ||
-        !copy_profile(network, &network->temperature, &from->surroundings.temperature) || !copy_parts(network, from) ||
+        !copy_profile(network, &network->temperature, &from->surroundings.temperature) ||
+        !copy_fuel(network, &from->fill) || !copy_parts(network, from) ||
         !take_joints(network, join, joins, problems) || ullage_problems_count(problems))
         return false;
     gather_species(network, from, plan);
+    take_diffusers(network);
     if (!take_volumes(network, plan) || !take_boundaries(network, plan) || !take_passages(network, plan) ||
         !take_followers(network, plan) || !take_places(network, plan))
         return false;

@@ -7,12 +7,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* States of a volume that neighbours can feel: all but the wall. */
-static int felt(const struct network *network)
-{
-    return network->carried + 2;
-}
-
 /* Other volume of a passage that touches v, or -1. */
 static int neighbour(const struct passage *passage, int v)
 {
@@ -32,7 +26,7 @@ static int volume_columns(struct network *network, int v, int *column)
         if (!near)
             continue;
         const struct volume *other = &network->volume[u];
-        const int width = u == v ? other->block : felt(network);
+        const int width = u == v ? other->block : other->felt; /* a wall is felt at home alone */
         if (u == v)
             network->volume[v].own = count;
         for (int k = 0; k < width; k++, count++)
@@ -59,20 +53,18 @@ static void place_passage(const struct network *network, struct passage *passage
     passage->b_in_a = a && b ? find_column(a, b->at) : -1;
     passage->a_in_b = a && b ? find_column(b, a->at) : -1;
     const bool a_first = !b || (a && a->at < b->at);
-    passage->row_a = a ? (a_first ? 0 : felt(network)) : -1;
-    passage->row_b = b ? (a && a_first ? felt(network) : 0) : -1;
-    passage->columns = (a ? felt(network) : 0) + (b ? felt(network) : 0);
+    passage->row_a = a ? (a_first ? 0 : b->felt) : -1;
+    passage->row_b = b ? (a && a_first ? a->felt : 0) : -1;
+    passage->columns = (a ? a->felt : 0) + (b ? b->felt : 0);
 }
 
 /* Columns of a row that depends on one passage alone. */
 static int passage_row(const struct network *network, const struct passage *passage, int *column)
 {
-    for (int k = 0; column && k < felt(network); k++) {
-        if (passage->row_a >= 0)
-            column[passage->row_a + k] = network->volume[passage->a].at + k;
-        if (passage->row_b >= 0)
-            column[passage->row_b + k] = network->volume[passage->b].at + k;
-    }
+    for (int k = 0; column && passage->row_a >= 0 && k < network->volume[passage->a].felt; k++)
+        column[passage->row_a + k] = network->volume[passage->a].at + k;
+    for (int k = 0; column && passage->row_b >= 0 && k < network->volume[passage->b].felt; k++)
+        column[passage->row_b + k] = network->volume[passage->b].at + k;
     return passage->columns;
 }
 
@@ -140,7 +132,7 @@ static void write_all(struct writer *writer, const struct network *network)
         writer_close(writer, 1);
     }
     for (int v = 0; v < network->volumes; v++)
-        write_volume_rows(writer, &network->volume[v], VOLUME_ACCOUNTS);
+        write_volume_rows(writer, &network->volume[v], network->volume[v].pool ? POOL_ACCOUNTS : VOLUME_ACCOUNTS);
     for (int p = 0; p < network->passages; p++) {
         write_side_rows(writer, network, &network->passage[p], network->passage[p].account_a);
         write_side_rows(writer, network, &network->passage[p], network->passage[p].account_b);

@@ -7,8 +7,15 @@
  *   dp/dt = [R T sum dN_i + K S + (1 + K) p give dp_air/dt] / [V + (1 + K) p give]
  * to which (p_eos - p)/DRIFT_TIME is added. Isothermal: T is the surroundings' own, C dT/dt is heat from outside, and
  *   dp/dt = [R T sum dN_i + n R dT/dt + p give dp_air/dt] / [V + p give].
+ * A liquid in it takes room and swells by dV_l/dt: V = room - V_l + give (p - p_air), and give dp_air/dt above becomes
+ * give dp_air/dt + dV_l/dt (pool.c).
+ * Carbon in a volume holds Q_i mol; its E is that of gas, carbon and what it holds,
+ *   E = sum N_i u_i + C_carbon T + sum Q_i (h_i - heat_i),  so  T = (E + sum Q_i heat_i)/C,  C = sum N_i cv_i + C_carbon + sum Q_i cp_i
+ * and what is taken up, dQ_i/dt = uptake, dN_i/dt = -uptake, moves within one energy: the heat of adsorption needs no term of
+ * its own and cannot unbalance the ledger. S then loses sum (h_i - heat_i) dQ_i/dt as well.
  * A flow carries what stands upstream. Every flow is booked twice, once on each side, from the same variable, so that
  * amounts and energy are conserved to round-off whatever the solver does. */
+#include "law/uptake.h"
 #include "network/inside.h"
 
 #include <string.h>
@@ -41,6 +48,20 @@ static void mix(const struct network *network, struct place_gas *place, bool slo
     memcpy(place->viscosity_by_share, viscosity.by_share, sizeof viscosity.by_share);
 }
 
+/* What the carbon holds; adds its heat capacity and gives the heat bound by it [J]. */
+static double carbon_holds(const struct network *network, const struct volume *volume, const double *own,
+                           struct place_gas *place, double *capacity)
+{
+    double bound = 0.0;
+    *capacity += volume->dry;
+    for (int i = 0; i < network->species; i++) {
+        place->load[i] = volume->load[i] + own[network->carried + 2 + i];
+        bound += place->load[i] * volume->sorbent.heat[i];
+        *capacity += place->load[i] * network->kind[i]->heat_capacity;
+    }
+    return bound;
+}
+
 /* 0, or 1 where the state is none that a gas can have. */
 static int volume_gas(const struct network *network, const struct volume *volume, const struct surroundings_now *air,
                       const double *y, struct place_gas *place, bool slopes)
@@ -54,20 +75,29 @@ static int volume_gas(const struct network *network, const struct volume *volume
     }
     if (!(amount > 0.0 && capacity > 0.0))
         return 1;
-    const double energy = volume->energy + own[network->carried];
+    double energy = volume->energy + own[network->carried];
     place->amount = amount;
+    place->gas_capacity = capacity;
+    if (volume->carbon > 0.0)
+        energy += carbon_holds(network, volume, own, place, &capacity);
     place->heat_capacity = capacity;
     place->gas.excess = own[network->carried + 1];
     place->gas.pressure = network->reference + place->gas.excess;
     place->gas.temperature = network->assume.heat == HEAT_ISOTHERMAL ? air->temperature : energy / capacity;
-    place->room = volume->room + volume->give * (place->gas.pressure - air->pressure);
+    place->empty = volume->room;
+    if (volume->pool) {
+        if (pool_state(network, volume, air, own, &place->liquid))
+            return 1;
+        place->empty -= place->liquid.volume;
+    }
+    place->room = place->empty + volume->give * (place->gas.pressure - air->pressure);
     if (!(place->gas.pressure > 0.0 && place->room > 0.0 && place->gas.temperature > COLDEST &&
           place->gas.temperature < HOTTEST))
         return 1;
     for (int i = 0; i < network->carried; i++)
         place->share[i] = (volume->stock[i] + own[i]) / amount;
     place->wall_temperature = volume->wall > 0.0 && network->assume.heat == HEAT_FULL
-                                  ? (volume->wall_energy + own[network->carried + 2]) / volume->wall
+                                  ? (volume->wall_energy + own[volume->wall_at]) / volume->wall
                                   : place->gas.temperature;
     mix(network, place, slopes);
     return 0;
@@ -115,8 +145,12 @@ int network_state(const struct network *network, const struct inputs *inputs, do
             return 1;
     for (int b = 0; b < network->boundaries; b++)
         boundary_gas(network, inputs, &network->boundary[b], &scratch->air, &scratch->boundary[b]);
-    for (int p = 0; p < network->passages; p++)
-        scratch->flow[p] = passage_flow(network, inputs, &network->passage[p], when, scratch);
+    for (int p = 0; p < network->passages; p++) {
+        const struct passage *passage = &network->passage[p];
+        scratch->flow[p] = passage_flow(network, inputs, passage, when, scratch);
+        scratch->reach[p] =
+            passage->reach > 0.0 ? passage->reach * passage_opening(network, inputs, passage, when) : 0.0;
+    }
     return 0;
 }
 
@@ -156,6 +190,27 @@ static void book_flow(const struct network *network, const struct passage *passa
     book_side(network, passage->b, passage->account_b, 1.0, carried, enthalpy, dydt);
 }
 
+struct diffusion_side diffusion_side_of(const struct place_gas *place)
+{
+    return (struct diffusion_side){place->share, place->gas.temperature};
+}
+
+/* What diffuses and what is conducted beside the flow; smoke is a mist and does neither. */
+static void book_exchange(const struct network *network, int p, const struct scratch *scratch, double *dydt)
+{
+    const struct passage *passage = &network->passage[p];
+    const struct place_gas *place_a = place_of(scratch, passage->a), *place_b = place_of(scratch, passage->b);
+    const struct diffusion_side a = diffusion_side_of(place_a), b = diffusion_side_of(place_b);
+    double carried[CARRIED_MOST] = {0.0};
+    double enthalpy = passage->conduct * (a.temperature - b.temperature);
+    if (scratch->reach[p] > 0.0)
+        diffusion_values(&network->diffusers, scratch->reach[p], scratch->flow[p].value, &a, &b, carried);
+    for (int i = 0; i < network->species; i++)
+        enthalpy += 0.5 * (a.temperature + b.temperature) * carried[i] * network->kind[i]->heat_capacity;
+    book_side(network, passage->a, passage->account_a, -1.0, carried, enthalpy, dydt);
+    book_side(network, passage->b, passage->account_b, 1.0, carried, enthalpy, dydt);
+}
+
 /* Heat into the gas [W]; the wall's balance and the heat account on the way. */
 static double gas_heat(const struct network *network, const struct volume *volume, const struct place_gas *place,
                        const struct surroundings_now *air, double *dydt)
@@ -170,7 +225,7 @@ static double gas_heat(const struct network *network, const struct volume *volum
     }
     const double heat = volume->film * (place->wall_temperature - place->gas.temperature);
     const double outside = volume->outer * (air->temperature - place->wall_temperature);
-    dydt[volume->at + network->carried + 2] = outside - heat;
+    dydt[volume->at + volume->wall_at] = outside - heat;
     book(accounts, HEAT_IN, HEAT_OUT, outside);
     return heat;
 }
@@ -178,32 +233,58 @@ static double gas_heat(const struct network *network, const struct volume *volum
 double pressure_of_state(const struct volume *volume, const struct place_gas *place, double ambient)
 {
     const double nrt = place->amount * GAS_CONSTANT * place->gas.temperature;
-    const double b = volume->room - volume->give * ambient;
+    const double b = place->empty - volume->give * ambient;
     return 2.0 * nrt / (b + sqrt(b * b + 4.0 * volume->give * nrt));
 }
 
-struct intake volume_intake(const struct network *network, const double *own)
+struct intake volume_intake(const struct network *network, const struct volume *volume, const double *own)
 {
-    struct intake sum = {0.0, 0.0};
+    struct intake sum = {0.0, 0.0, 0.0};
     for (int i = 0; i < network->species; i++) {
         sum.amount += own[i];
         sum.capacity += own[i] * (network->kind[i]->heat_capacity - GAS_CONSTANT);
     }
+    const double *taken = &own[network->carried + 2];
+    for (int i = 0; volume->carbon > 0.0 && i < network->species; i++) {
+        sum.capacity += taken[i] * network->kind[i]->heat_capacity;
+        sum.bound += taken[i] * volume->sorbent.heat[i];
+    }
     return sum;
 }
 
+void partial_pressures(const struct network *network, const struct place_gas *place, double *pressure)
+{
+    for (int i = 0; i < network->species; i++)
+        pressure[i] = place->share[i] * place->gas.pressure;
+}
+
+/* Moves what the carbon takes up from the gas to it. */
+static void take_up(const struct network *network, const struct volume *volume, const struct place_gas *place,
+                    double *own)
+{
+    double pressure[CARRIED_MOST], taken[CARRIED_MOST];
+    partial_pressures(network, place, pressure);
+    uptake_values(&volume->sorbent, volume->carbon, volume->uptake, pressure, place->gas.temperature, place->load,
+                  taken);
+    for (int i = 0; i < network->species; i++) {
+        own[i] -= taken[i];
+        own[network->carried + 2 + i] += taken[i];
+    }
+}
+
 static void close_isothermal(const struct network *network, const struct volume *volume, const struct place_gas *place,
-                             const struct surroundings_now *air, double *dydt)
+                             const struct surroundings_now *air, double swelling, double *dydt)
 {
     double *own = &dydt[volume->at];
-    const struct intake in = volume_intake(network, own);
+    const struct intake in = volume_intake(network, volume, own);
     const double p = place->gas.pressure, t = air->temperature, give = volume->give;
-    const double rate =
-        (GAS_CONSTANT * (t * in.amount + place->amount * air->temperature_rate) + p * give * air->pressure_rate) /
-        (place->room + p * give);
+    const double rate = (GAS_CONSTANT * (t * in.amount + place->amount * air->temperature_rate) +
+                         p * (give * air->pressure_rate + swelling)) /
+                        (place->room + p * give);
     const double work = p * give * (rate - air->pressure_rate);
-    const double energy = t * in.capacity + place->heat_capacity * air->temperature_rate;
-    const double heat = energy - own[network->carried] + work; /* what it takes to hold the temperature */
+    const double energy = t * in.capacity - in.bound + place->heat_capacity * air->temperature_rate;
+    const double heat =
+        energy - own[network->carried] + work - p * swelling; /* what it takes to hold the temperature */
     double *accounts = &dydt[network->stiff.states + volume->account];
     book(accounts, HEAT_IN, HEAT_OUT, heat);
     book(accounts, WORK_IN, WORK_OUT, -work);
@@ -212,20 +293,36 @@ static void close_isothermal(const struct network *network, const struct volume 
 }
 
 static void close_balance(const struct network *network, const struct volume *volume, const struct place_gas *place,
-                          const struct surroundings_now *air, double *dydt)
+                          const struct surroundings_now *air, double swelling, double *dydt)
 {
     double *own = &dydt[volume->at];
-    const struct intake in = volume_intake(network, own);
+    const struct intake in = volume_intake(network, volume, own);
     own[network->carried] += gas_heat(network, volume, place, air, dydt);
     const double p = place->gas.pressure, t = place->gas.temperature, give = volume->give;
     const double k = place->amount * GAS_CONSTANT / place->heat_capacity;
-    const double s = own[network->carried] - t * in.capacity;
-    const double rate = (GAS_CONSTANT * t * in.amount + k * s + (1.0 + k) * p * give * air->pressure_rate) /
-                        (place->room + (1.0 + k) * p * give);
+    const double s = own[network->carried] - t * in.capacity + in.bound;
+    const double rate =
+        (GAS_CONSTANT * t * in.amount + k * s + (1.0 + k) * p * (give * air->pressure_rate + swelling)) /
+        (place->room + (1.0 + k) * p * give);
     const double work = p * give * (rate - air->pressure_rate);
-    own[network->carried] -= work;
+    own[network->carried] -= work - p * swelling;
     book(&dydt[network->stiff.states + volume->account], WORK_IN, WORK_OUT, -work);
     own[network->carried + 1] = rate + (pressure_of_state(volume, place, air->pressure) - p) / DRIFT_TIME;
+}
+
+/* What goes on inside a volume, and its books at the end. */
+static void close_volume(const struct network *network, int v, const struct scratch *scratch, double *dydt)
+{
+    const struct volume *volume = &network->volume[v];
+    const struct place_gas *place = &scratch->volume[v];
+    double *own = &dydt[volume->at], swelling = 0.0;
+    if (volume->carbon > 0.0)
+        take_up(network, volume, place, own);
+    if (volume->pool)
+        swelling =
+            pool_balance(network, volume, place, &scratch->air, own, &dydt[network->stiff.states + volume->account]);
+    (network->assume.heat == HEAT_ISOTHERMAL ? close_isothermal : close_balance)(network, volume, place, &scratch->air,
+                                                                                 swelling, dydt);
 }
 
 double follower_sees(const struct follower *follower, const struct scratch *scratch)
@@ -241,9 +338,11 @@ void network_balances(const struct network *network, const double *y, double *dy
     for (int p = 0; p < network->passages; p++)
         if (scratch->flow[p].value != 0.0)
             book_flow(network, &network->passage[p], scratch->flow[p].value, scratch, dydt);
+    for (int p = 0; p < network->passages; p++)
+        if (scratch->reach[p] > 0.0 || network->passage[p].conduct > 0.0)
+            book_exchange(network, p, scratch, dydt);
     for (int v = 0; v < network->volumes; v++)
-        (network->assume.heat == HEAT_ISOTHERMAL ? close_isothermal : close_balance)(
-            network, &network->volume[v], &scratch->volume[v], &scratch->air, dydt);
+        close_volume(network, v, scratch, dydt);
     for (int f = 0; f < network->followers; f++) {
         const struct follower *follower = &network->follower[f];
         if (follower->at >= 0)

@@ -8,6 +8,7 @@
  *    that the columns of a conserved quantity cancel to the last bit.
  * 3. Heat, on its own volume.
  * 4. The rows of energy and pressure last, as a fixed combination of the finished rows, plus their own partials. */
+#include "law/uptake.h"
 #include "network/inside.h"
 
 #include <string.h>
@@ -17,9 +18,10 @@ static double capacity_of(const struct network *network, int i)
     return i < network->species ? network->kind[i]->heat_capacity - GAS_CONSTANT : 0.0;
 }
 
-static void volume_gradient(const struct network *network, const struct place_gas *place, struct gradient *gradient)
+static void volume_gradient(const struct network *network, const struct volume *volume, const struct place_gas *place,
+                            struct gradient *gradient)
 {
-    const double n = place->amount, c = place->heat_capacity, t = place->gas.temperature;
+    const double n = place->amount, c = place->heat_capacity, gas = place->gas_capacity, t = place->gas.temperature;
     const bool held = network->assume.heat == HEAT_ISOTHERMAL;
     double mean = 0.0; /* sum x_j d mu / d x_j: what the projection onto shares takes away */
     for (int i = 0; i < network->species; i++)
@@ -30,7 +32,7 @@ static void volume_gradient(const struct network *network, const struct place_ga
         const double by_amount = held ? 0.0 : -t * cv / c;
         gradient->by[GAS_TEMPERATURE][i] = by_amount;
         gradient->by[GAS_MOLAR_MASS][i] = (network->kind[i]->molar_mass - place->gas.molar_mass) / n;
-        gradient->by[GAS_GAMMA][i] = GAS_CONSTANT / c * (1.0 - n * cv / c);
+        gradient->by[GAS_GAMMA][i] = GAS_CONSTANT / gas * (1.0 - n * cv / gas);
         gradient->by[GAS_VISCOSITY][i] =
             (place->viscosity_by_share[i] - mean) / n + place->viscosity_by_temperature * by_amount;
     }
@@ -38,12 +40,16 @@ static void volume_gradient(const struct network *network, const struct place_ga
     gradient->by[GAS_TEMPERATURE][network->carried] = by_energy;
     gradient->by[GAS_VISCOSITY][network->carried] = place->viscosity_by_temperature * by_energy;
     gradient->by[GAS_PRESSURE][network->carried + 1] = 1.0;
+    for (int i = 0; volume->carbon > 0.0 && !held && i < network->species; i++) {
+        const double by_load = (volume->sorbent.heat[i] - network->kind[i]->heat_capacity * t) / c;
+        gradient->by[GAS_TEMPERATURE][network->carried + 2 + i] = by_load;
+        gradient->by[GAS_VISCOSITY][network->carried + 2 + i] = place->viscosity_by_temperature * by_load;
+    }
 }
 
-static void flow_gradient(const struct network *network, const double *slope, const struct gradient *gradient,
-                          double *row)
+static void flow_gradient(int felt, const double *slope, const struct gradient *gradient, double *row)
 {
-    for (int k = 0; k < network->carried + 2; k++) {
+    for (int k = 0; k < felt; k++) {
         double sum = 0.0;
         for (int q = 0; q < GAS_QUANTITIES; q++)
             sum += slope[q] * gradient->by[q][k];
@@ -51,9 +57,9 @@ static void flow_gradient(const struct network *network, const double *slope, co
     }
 }
 
-static void pair_scale(const struct network *network, const struct pair *flow, double factor, struct pair *row)
+static void pair_scale(const struct pair *flow, double factor, struct pair *row)
 {
-    for (int k = 0; k < network->carried + 2; k++) {
+    for (int k = 0; k < FELT_MOST; k++) {
         row->a[k] = factor * flow->a[k];
         row->b[k] = factor * flow->b[k];
     }
@@ -76,21 +82,27 @@ static void row_add(double *row, int at, const double *part, int count, double s
         row[at + k] += sign * part[k];
 }
 
+/* States of a place that a passage's flow feels; a boundary has none. */
+static int felt_of(const struct network *network, int place)
+{
+    return place >= 0 ? network->volume[place].felt : 0;
+}
+
 /* Adds one quantity's row on both sides. `which`: row inside a volume's block, pair of accounts on a boundary. */
 static void add_quantity(const struct sheet *sheet, const struct passage *passage, const struct pair *row, int which,
                          double flow)
 {
     const struct network *network = sheet->network;
-    const int count = network->carried + 2;
+    const int of_a = felt_of(network, passage->a), of_b = felt_of(network, passage->b);
     if (passage->a >= 0) {
         double *into = sheet_row(sheet, network->volume[passage->a].at + which);
-        row_add(into, passage->a_in_a, row->a, count, -1.0);
-        row_add(into, passage->b_in_a, row->b, count, -1.0);
+        row_add(into, passage->a_in_a, row->a, of_a, -1.0);
+        row_add(into, passage->b_in_a, row->b, of_b, -1.0);
     }
     if (passage->b >= 0) {
         double *into = sheet_row(sheet, network->volume[passage->b].at + which);
-        row_add(into, passage->a_in_b, row->a, count, 1.0);
-        row_add(into, passage->b_in_b, row->b, count, 1.0);
+        row_add(into, passage->a_in_b, row->a, of_a, 1.0);
+        row_add(into, passage->b_in_b, row->b, of_b, 1.0);
     }
     /* rates.c books by sign: out of a boundary is `in`, into it `out`; both rows grow with the size of the flow */
     const int energy = which == network->carried;
@@ -103,8 +115,8 @@ static void add_quantity(const struct sheet *sheet, const struct passage *passag
             continue;
         const bool comes_in = (flow > 0.0) == (side == 0);
         double *into = sheet_row(sheet, network->stiff.states + first[side] + (comes_in ? in : out));
-        row_add(into, passage->row_a, row->a, count, sign);
-        row_add(into, passage->row_b, row->b, count, sign);
+        row_add(into, passage->row_a, row->a, of_a, sign);
+        row_add(into, passage->row_b, row->b, of_b, sign);
     }
 }
 
@@ -118,18 +130,101 @@ static void add_passage(const struct sheet *sheet, const struct passage *passage
     struct pair row;
     double *upstream = forward ? row.a : row.b;
     for (int j = 0; j < network->carried; j++) {
-        pair_scale(network, slope, gas->share[j], &row);
+        pair_scale(slope, gas->share[j], &row);
         for (int k = 0; up >= 0 && k < network->carried; k++)
             upstream[k] += flow * ((k == j) - (k < network->species ? gas->share[j] : 0.0)) / gas->amount;
         add_quantity(sheet, passage, &row, j, flow);
     }
     const double t = gas->gas.temperature;
-    pair_scale(network, slope, gas->cp * t, &row);
-    for (int k = 0; up >= 0 && k <= network->carried; k++) {
+    pair_scale(slope, gas->cp * t, &row);
+    for (int k = 0; k < felt_of(network, up); k++) {
         const double cp_slope = k < network->species ? (network->kind[k]->heat_capacity - gas->cp) / gas->amount : 0.0;
         upstream[k] += flow * (t * cp_slope + gas->cp * scratch->gradient[up].by[GAS_TEMPERATURE][k]);
     }
     add_quantity(sheet, passage, &row, network->carried, flow);
+}
+
+/* d of one gas's diffusion to the states of one side. */
+static void diffusion_row(const struct network *network, int place, const struct place_gas *gas, const double *by_share,
+                          double by_temperature, const struct scratch *scratch, double *row)
+{
+    double mean = 0.0;
+    for (int j = 0; j < network->species; j++)
+        mean += by_share[j] * gas->share[j];
+    for (int k = 0; k < felt_of(network, place); k++) {
+        row[k] += by_temperature * scratch->gradient[place].by[GAS_TEMPERATURE][k];
+        if (k < network->species)
+            row[k] += (by_share[k] - mean) / gas->amount;
+    }
+}
+
+/* Enthalpy that goes along, and heat conducted: what hangs on the temperatures themselves. */
+static void exchange_heat_row(const struct network *network, int place, double slope, const struct scratch *scratch,
+                              double *row)
+{
+    for (int k = 0; k < felt_of(network, place); k++)
+        row[k] += slope * scratch->gradient[place].by[GAS_TEMPERATURE][k];
+}
+
+static void add_exchange(const struct sheet *sheet, int p, const struct pair *slope, const struct scratch *scratch)
+{
+    const struct network *network = sheet->network;
+    const struct passage *passage = &network->passage[p];
+    const struct place_gas *gas_a = place_of(scratch, passage->a), *gas_b = place_of(scratch, passage->b);
+    const struct diffusion_side a = diffusion_side_of(gas_a), b = diffusion_side_of(gas_b);
+    struct diffusion diffusion = {0};
+    if (scratch->reach[p] > 0.0)
+        diffusion = diffusion_between(&network->diffusers, scratch->reach[p], scratch->flow[p].value, &a, &b);
+    const double mean = 0.5 * (a.temperature + b.temperature);
+    struct pair heat = {0};
+    double capacity = 0.0;
+    for (int i = 0; i < network->species; i++) {
+        const double cp = network->kind[i]->heat_capacity;
+        struct pair row;
+        pair_scale(slope, diffusion.by_flow[i], &row);
+        diffusion_row(network, passage->a, gas_a, diffusion.by_share_a[i], diffusion.by_temperature[i], scratch, row.a);
+        diffusion_row(network, passage->b, gas_b, diffusion.by_share_b[i], diffusion.by_temperature[i], scratch, row.b);
+        add_quantity(sheet, passage, &row, i, diffusion.value[i]);
+        capacity += cp * diffusion.value[i];
+        for (int k = 0; k < FELT_MOST; k++) {
+            heat.a[k] += mean * cp * row.a[k];
+            heat.b[k] += mean * cp * row.b[k];
+        }
+    }
+    exchange_heat_row(network, passage->a, 0.5 * capacity + passage->conduct, scratch, heat.a);
+    exchange_heat_row(network, passage->b, 0.5 * capacity - passage->conduct, scratch, heat.b);
+    const double enthalpy = mean * capacity + passage->conduct * (a.temperature - b.temperature);
+    add_quantity(sheet, passage, &heat, network->carried, enthalpy);
+}
+
+/* What the carbon takes up, on its own volume: from the gas rows into its own. */
+static void add_uptake(const struct sheet *sheet, const struct volume *volume, const struct place_gas *place,
+                       const struct gradient *gradient)
+{
+    const struct network *network = sheet->network;
+    const int species = network->species;
+    double pressure[CARRIED_MOST];
+    partial_pressures(network, place, pressure);
+    const struct uptake taken =
+        uptake_rates(&volume->sorbent, volume->carbon, volume->uptake, pressure, place->gas.temperature, place->load);
+    for (int i = 0; i < species; i++) {
+        double *gas = sheet_row(sheet, volume->at + i) + volume->own;
+        double *load = sheet_row(sheet, volume->at + network->carried + 2 + i) + volume->own;
+        double mean = 0.0; /* sum over j of da/dp_j share_j: what P brings, and n takes back */
+        for (int j = 0; j < species; j++)
+            mean += taken.by_pressure[i][j] * place->share[j];
+        for (int k = 0; k < volume->felt; k++) {
+            double slope = taken.by_temperature[i] * gradient->by[GAS_TEMPERATURE][k];
+            if (k < species)
+                slope += (taken.by_pressure[i][k] - mean) * place->gas.pressure / place->amount;
+            if (k == network->carried + 1)
+                slope += mean;
+            if (k == network->carried + 2 + i)
+                slope += taken.by_amount[i];
+            gas[k] -= slope;
+            load[k] += slope;
+        }
+    }
 }
 
 static void add_heat(const struct sheet *sheet, const struct volume *volume, const struct place_gas *place,
@@ -138,15 +233,15 @@ static void add_heat(const struct sheet *sheet, const struct volume *volume, con
     const struct network *network = sheet->network;
     if (network->assume.heat != HEAT_FULL)
         return;
-    const int wall_column = volume->own + network->carried + 2;
+    const int wall_column = volume->own + volume->wall_at;
     const bool walled = volume->wall > 0.0;
     double *energy = sheet_row(sheet, volume->at + network->carried);
-    double *wall = walled ? sheet_row(sheet, volume->at + network->carried + 2) : NULL;
+    double *wall = walled ? sheet_row(sheet, volume->at + volume->wall_at) : NULL;
     const double outside =
         walled ? scratch->air.temperature - place->wall_temperature : scratch->air.temperature - place->gas.temperature;
     double *account = sheet_row(sheet, network->stiff.states + volume->account + (outside > 0.0 ? HEAT_IN : HEAT_OUT));
     const double sign = outside > 0.0 ? 1.0 : -1.0;
-    for (int k = 0; k <= network->carried; k++) {
+    for (int k = 0; k < volume->felt; k++) {
         const double slope = volume->film * gradient->by[GAS_TEMPERATURE][k];
         energy[volume->own + k] -= slope;
         if (walled)
@@ -168,34 +263,55 @@ struct closing {
     const struct gradient *gradient;
     const struct surroundings_now *air;
     struct intake in;
-    double rate;   /* dp/dt without the drift term */
-    double energy; /* dE/dt without the work: S = energy - T sum cv dN */
-    double *row[CARRIED_MOST], *energy_row, *pressure_row, *heat_row, *work_row;
+    double rate;     /* dp/dt without the drift term */
+    double energy;   /* dE/dt without the work: S = energy - T sum cv dN */
+    double swelling; /* m3/s of the liquid */
+    double swelling_slope[BLOCK_MOST],
+        liquid_volume[BLOCK_MOST]; /* its d, and d of the liquid's volume, to own states */
+    double *row[CARRIED_MOST], *load_row[CARRIED_MOST], *energy_row, *pressure_row, *heat_row, *work_row;
     double heat_sign, work_sign; /* slope of the account row to d(heat) and d(work done by the gas) */
 };
 
-static double closing_sum(const struct network *network, const struct closing *at, int c, bool by_capacity)
+/* d of the volume's intake to column c, as far as rates go. */
+static struct intake closing_intake(const struct network *network, const struct closing *at, int c)
 {
-    double sum = 0.0;
-    for (int i = 0; i < network->species; i++)
-        sum += (by_capacity ? capacity_of(network, i) : 1.0) * at->row[i][c];
+    struct intake sum = {0.0, 0.0, 0.0};
+    for (int i = 0; i < network->species; i++) {
+        sum.amount += at->row[i][c];
+        sum.capacity += capacity_of(network, i) * at->row[i][c];
+    }
+    for (int i = 0; at->volume->carbon > 0.0 && i < network->species; i++) {
+        sum.capacity += network->kind[i]->heat_capacity * at->load_row[i][c];
+        sum.bound += at->volume->sorbent.heat[i] * at->load_row[i][c];
+    }
     return sum;
+}
+
+/* d C / d own state k, J/K/mol. */
+static double capacity_slope(const struct network *network, const struct volume *volume, int k)
+{
+    if (k < network->species)
+        return capacity_of(network, k);
+    const int i = k - network->carried - 2;
+    return volume->carbon > 0.0 && i >= 0 && i < network->species ? network->kind[i]->heat_capacity : 0.0;
 }
 
 /* d (n T) / d own state k, for the equation of state. */
 static double amount_temperature(const struct network *network, const struct closing *at, int k)
 {
     const double by_amount = k < network->species ? at->place->gas.temperature : 0.0;
-    return by_amount + at->place->amount * at->gradient->by[GAS_TEMPERATURE][k];
+    const double slope = k < at->volume->felt ? at->gradient->by[GAS_TEMPERATURE][k] : 0.0;
+    return by_amount + at->place->amount * slope;
 }
 
 static double drift_slope(const struct network *network, const struct closing *at, int k)
 {
     const struct volume *volume = at->volume;
     const double state = pressure_of_state(volume, at->place, at->air->pressure);
-    const double below = 2.0 * volume->give * state + volume->room - volume->give * at->air->pressure;
+    const double below = 2.0 * volume->give * state + at->place->empty - volume->give * at->air->pressure;
     const double own = k == network->carried + 1 ? 1.0 : 0.0;
-    return (GAS_CONSTANT * amount_temperature(network, at, k) / below - own) / DRIFT_TIME;
+    const double filled = state * at->liquid_volume[k];
+    return ((GAS_CONSTANT * amount_temperature(network, at, k) + filled) / below - own) / DRIFT_TIME;
 }
 
 /* Partials of numerator and denominator of dp/dt to own state k, the rates held. */
@@ -206,18 +322,19 @@ static void own_partials(const struct network *network, const struct closing *at
     const double p_slope = k == network->carried + 1 ? 1.0 : 0.0;
     if (network->assume.heat == HEAT_ISOTHERMAL) {
         *top = (k < network->species ? GAS_CONSTANT * at->air->temperature_rate : 0.0) +
-               p_slope * give * at->air->pressure_rate;
-        *below = 2.0 * give * p_slope;
+               p_slope * (give * at->air->pressure_rate + at->swelling) + p * at->swelling_slope[k];
+        *below = 2.0 * give * p_slope - at->liquid_volume[k];
         return;
     }
     const double k0 = place->amount * GAS_CONSTANT / c;
-    const double k_slope = k < network->species ? (GAS_CONSTANT - k0 * capacity_of(network, k)) / c : 0.0;
-    const double t_slope = at->gradient->by[GAS_TEMPERATURE][k];
-    const double s = at->energy - place->gas.temperature * at->in.capacity;
+    const double k_slope =
+        ((k < network->species ? GAS_CONSTANT : 0.0) - k0 * capacity_slope(network, at->volume, k)) / c;
+    const double t_slope = k < at->volume->felt ? at->gradient->by[GAS_TEMPERATURE][k] : 0.0;
+    const double s = at->energy - place->gas.temperature * at->in.capacity + at->in.bound;
     const double given = k_slope * p + (1.0 + k0) * p_slope;
     *top = GAS_CONSTANT * t_slope * at->in.amount + k_slope * s - k0 * t_slope * at->in.capacity +
-           given * give * at->air->pressure_rate;
-    *below = give * p_slope + given * give;
+           given * (give * at->air->pressure_rate + at->swelling) + (1.0 + k0) * p * at->swelling_slope[k];
+    *below = give * p_slope + given * give - at->liquid_volume[k];
 }
 
 static void close_column(const struct network *network, const struct closing *at, int c)
@@ -228,25 +345,42 @@ static void close_column(const struct network *network, const struct closing *at
     const double k0 = held ? 0.0 : place->amount * GAS_CONSTANT / place->heat_capacity;
     const double below = place->room + (1.0 + k0) * p * give;
     const int own = c - at->volume->own;
-    const bool inside = own >= 0 && own < network->carried + 2;
-    const double amounts = closing_sum(network, at, c, false), capacities = closing_sum(network, at, c, true);
+    const bool inside = own >= 0 && own < at->volume->block;
+    const struct intake in = closing_intake(network, at, c);
     const double flows = at->energy_row[c];
-    double top = GAS_CONSTANT * t * amounts + k0 * (flows - t * capacities);
+    double top = GAS_CONSTANT * t * in.amount + k0 * (flows - t * in.capacity + in.bound);
     double top_own = 0.0, below_own = 0.0;
     if (inside)
         own_partials(network, at, own, &top_own, &below_own);
     const double rate = (top + top_own - at->rate * below_own) / below;
     const double p_slope = inside && own == network->carried + 1 ? 1.0 : 0.0;
     const double work = give * (p * rate + p_slope * (at->rate - at->air->pressure_rate));
+    const double pushed = inside ? p_slope * at->swelling + p * at->swelling_slope[own] : 0.0; /* by the liquid */
     at->pressure_row[c] = rate + (inside ? drift_slope(network, at, own) : 0.0);
     if (held) {
-        const double own_capacity = inside ? capacity_of(network, own) * at->air->temperature_rate : 0.0;
-        at->energy_row[c] = t * capacities + own_capacity;
-        at->heat_row[c] += at->heat_sign * (at->energy_row[c] - flows + work);
+        const double own_capacity = inside ? capacity_slope(network, at->volume, own) * at->air->temperature_rate : 0.0;
+        at->energy_row[c] = t * in.capacity - in.bound + own_capacity;
+        at->heat_row[c] += at->heat_sign * (at->energy_row[c] - flows + work - pushed);
     } else {
-        at->energy_row[c] = flows - work;
+        at->energy_row[c] = flows - work + pushed;
     }
     at->work_row[c] += at->work_sign * work;
+}
+
+/* The liquid's own rows, and what it does to the gas. */
+static void close_pool(const struct sheet *sheet, int v, const struct scratch *scratch, struct closing *at)
+{
+    const struct network *network = sheet->network;
+    const struct volume *volume = &network->volume[v];
+    double *row[BLOCK_MOST];
+    for (int k = 0; k < volume->block; k++)
+        row[k] = sheet_row(sheet, volume->at + k);
+    const int account = network->stiff.states + volume->account;
+    const struct pool_rows rows = {row, sheet_row(sheet, account + LIQUID_HEAT_IN),
+                                   sheet_row(sheet, account + LIQUID_HEAT_OUT)};
+    at->swelling = pool_slopes(network, volume, &scratch->volume[v], &scratch->air, &scratch->gradient[v], &rows,
+                               at->swelling_slope);
+    pool_volume_slope(network, volume, &scratch->volume[v], at->liquid_volume);
 }
 
 static void close_volume(const struct sheet *sheet, int v, const double *rates, const struct scratch *scratch)
@@ -259,15 +393,19 @@ static void close_volume(const struct sheet *sheet, int v, const double *rates, 
                          .place = place,
                          .gradient = &scratch->gradient[v],
                          .air = &scratch->air,
-                         .in = volume_intake(network, own)};
+                         .in = volume_intake(network, volume, own)};
     const double drift = (pressure_of_state(volume, place, scratch->air.pressure) - place->gas.pressure) / DRIFT_TIME;
     at.rate = own[network->carried + 1] - drift;
+    if (volume->pool)
+        close_pool(sheet, v, scratch, &at);
     const double work = place->gas.pressure * volume->give * (at.rate - scratch->air.pressure_rate);
-    at.energy = own[network->carried] + work;
+    at.energy = own[network->carried] + work - place->gas.pressure * at.swelling;
     const double *account = &rates[network->stiff.states + volume->account];
     const bool heat_in = account[HEAT_IN] > 0.0, work_in = account[WORK_IN] > 0.0;
     for (int i = 0; i < network->species; i++)
         at.row[i] = sheet_row(sheet, volume->at + i);
+    for (int i = 0; volume->carbon > 0.0 && i < network->species; i++)
+        at.load_row[i] = sheet_row(sheet, volume->at + network->carried + 2 + i);
     at.energy_row = sheet_row(sheet, volume->at + network->carried);
     at.pressure_row = sheet_row(sheet, volume->at + network->carried + 1);
     at.heat_row = sheet_row(sheet, network->stiff.states + volume->account + (heat_in ? HEAT_IN : HEAT_OUT));
@@ -286,8 +424,8 @@ static void add_follower(const struct sheet *sheet, const struct follower *follo
     row[count - 1] = -1.0 / follower->lag;
     if (follower->passage >= 0) {
         const struct passage *passage = &network->passage[follower->passage];
-        row_add(row, passage->row_a, slope[follower->passage].a, network->carried + 2, 1.0 / follower->lag);
-        row_add(row, passage->row_b, slope[follower->passage].b, network->carried + 2, 1.0 / follower->lag);
+        row_add(row, passage->row_a, slope[follower->passage].a, felt_of(network, passage->a), 1.0 / follower->lag);
+        row_add(row, passage->row_b, slope[follower->passage].b, felt_of(network, passage->b), 1.0 / follower->lag);
     } else if (follower->place >= 0) {
         row[0] = 1.0 / follower->lag;
     }
@@ -303,18 +441,24 @@ int network_slopes(const struct network *network, const struct inputs *inputs, d
     network_balances(network, y, scratch->rates, scratch);
     memset(value, 0, (size_t)network->pattern_start[rows] * sizeof *value);
     for (int v = 0; v < network->volumes; v++)
-        volume_gradient(network, &scratch->volume[v], &scratch->gradient[v]);
+        volume_gradient(network, &network->volume[v], &scratch->volume[v], &scratch->gradient[v]);
     for (int p = 0; p < network->passages; p++) {
         const struct passage *passage = &network->passage[p];
         struct pair *slope = &scratch->slope[p];
         memset(slope, 0, sizeof *slope);
         if (passage->a >= 0)
-            flow_gradient(network, scratch->flow[p].slope_a, &scratch->gradient[passage->a], slope->a);
+            flow_gradient(felt_of(network, passage->a), scratch->flow[p].slope_a, &scratch->gradient[passage->a],
+                          slope->a);
         if (passage->b >= 0)
-            flow_gradient(network, scratch->flow[p].slope_b, &scratch->gradient[passage->b], slope->b);
+            flow_gradient(felt_of(network, passage->b), scratch->flow[p].slope_b, &scratch->gradient[passage->b],
+                          slope->b);
         add_passage(&sheet, passage, slope, scratch->flow[p].value, scratch);
+        if (scratch->reach[p] > 0.0 || passage->conduct > 0.0)
+            add_exchange(&sheet, p, slope, scratch);
     }
     for (int v = 0; v < network->volumes; v++) {
+        if (network->volume[v].carbon > 0.0)
+            add_uptake(&sheet, &network->volume[v], &scratch->volume[v], &scratch->gradient[v]);
         add_heat(&sheet, &network->volume[v], &scratch->volume[v], scratch, &scratch->gradient[v]);
         close_volume(&sheet, v, scratch->rates, scratch);
     }

@@ -175,7 +175,7 @@ const char *ullage_model_word(const struct ullage_model *model, int part, const 
     if (row < 0 || of->word[row] < 0)
         return NULL;
     const char *const *choice = of->kind->word[row].choice;
-    return choice ? choice[of->word[row]] : species_table(NULL)[of->word[row]].name;
+    return choice ? choice[of->word[row]] : species_at(of->word[row])->name;
 }
 
 /* ---- channels ---- */

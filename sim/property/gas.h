@@ -4,7 +4,10 @@
 
 #include <stdbool.h>
 
-enum { SPECIES_MOST = 12 }; /* species in one network */
+enum {
+    SPECIES_MOST = 12, /* species in one network */
+    SPECIES_KNOWN = 24 /* numbers of species, at most */
+};
 
 struct species {
     const char *name;    /* "air", "nitrogen", "carbon dioxide", "smoke" */
@@ -16,9 +19,14 @@ struct species {
     const char *source;
 };
 
-/* The table; index is the species' number everywhere. count may be null. */
+/* Gases and tracers; their index is the species' number. count may be null. */
 const struct species *species_table(int *count);
-int species_find(const char *name); /* -1: none */
+/* All that can be a gas: the table, then the vapors of all fuel components. number 0..species_known(). */
+int species_known(void);
+const struct species *species_at(int number);
+int species_find(const char *name); /* number; -1: none */
+/* Fuller's diffusion volume of a species by number; 0: passive. */
+double species_diffusion_volume(int number);
 
 /* Viscosity of a pure species at T and its slope d/dT. */
 void species_viscosity(const struct species *species, double temperature, double *value, double *slope);

@@ -5,6 +5,8 @@
  * to 1500 K and, for these gases, within 1 % of a second collection between 250 K and 350 K (conductivity of air: 2 %). */
 #include "property/gas.h"
 
+#include "property/component.h"
+
 #include <assert.h>
 #include <math.h>
 #include <string.h>
@@ -35,8 +37,6 @@ static const struct species species[] = {
 
 enum { SPECIES_COUNT = sizeof species / sizeof species[0] };
 
-_Static_assert((int)SPECIES_COUNT <= (int)SPECIES_MOST, "every species may stand in one network");
-
 const struct species *species_table(int *count)
 {
     if (count)
@@ -44,12 +44,32 @@ const struct species *species_table(int *count)
     return species;
 }
 
+int species_known(void)
+{
+    int fuels;
+    component_table(&fuels);
+    assert(SPECIES_COUNT + fuels <= SPECIES_KNOWN);
+    return SPECIES_COUNT + fuels;
+}
+
+const struct species *species_at(int number)
+{
+    return number < SPECIES_COUNT ? &species[number] : &component_table(NULL)[number - SPECIES_COUNT].gas;
+}
+
 int species_find(const char *name)
 {
-    for (int i = 0; i < SPECIES_COUNT; i++)
-        if (strcmp(species[i].name, name) == 0)
+    const int known = species_known();
+    for (int i = 0; i < known; i++)
+        if (strcmp(species_at(i)->name, name) == 0)
             return i;
     return -1;
+}
+
+double species_diffusion_volume(int number)
+{
+    static const double volume[SPECIES_COUNT] = {19.7, 18.5, 26.9, 0.0}; /* air, nitrogen, carbon dioxide [FULLER1969] */
+    return number < SPECIES_COUNT ? volume[number] : component_table(NULL)[number - SPECIES_COUNT].diffusion_volume;
 }
 
 /* Any property of the form c0 T^c1 / (1 + c2/T + c3/T^2). */

@@ -113,11 +113,12 @@ static bool take_scratch(struct run *run)
     run->scratch.rates = calloc(length + 1, sizeof(double));
     run->scratch.volume = calloc((size_t)network->volumes + 1, sizeof *run->scratch.volume);
     run->scratch.boundary = calloc((size_t)network->boundaries + 1, sizeof *run->scratch.boundary);
+    run->scratch.reach = calloc((size_t)network->passages + 1, sizeof *run->scratch.reach);
     run->scratch.flow = calloc((size_t)network->passages + 1, sizeof *run->scratch.flow);
     run->scratch.gradient = calloc((size_t)network->volumes + 1, sizeof *run->scratch.gradient);
     run->scratch.slope = calloc((size_t)network->passages + 1, sizeof *run->scratch.slope);
     return run->at_time && run->values && run->scratch.rates && run->scratch.volume && run->scratch.boundary &&
-           run->scratch.flow && run->scratch.gradient && run->scratch.slope;
+           run->scratch.reach && run->scratch.flow && run->scratch.gradient && run->scratch.slope;
 }
 
 static void begin_state(struct run *run)
@@ -222,6 +223,7 @@ void run_free(struct run *run)
     free(run->scratch.volume);
     free(run->scratch.boundary);
     free(run->scratch.flow);
+    free(run->scratch.reach);
     free(run->scratch.gradient);
     free(run->scratch.slope);
     free(run->block);

@@ -3,9 +3,9 @@
 #ifndef SUPPORT_RANDOM_NETWORK_H
 #define SUPPORT_RANDOM_NETWORK_H
 
-#include <stdbool.h>
-
 #include "support/near.h"
+
+#include <stdbool.h>
 
 enum { RANDOM_TEXT = 16384 };
 
@@ -79,6 +79,13 @@ static inline void draw_parts(struct drawing *at, int vessels, int holes)
             at, "    line-%d: {type: line, from: v%d, to: v%d, bore: %.3g mm, length: %.3g m, cells: %d, loss: %.2g}\n",
             v, draw_count(at, 0, v - 1), v, draw_log(at, 2.0, 14.0), draw_log(at, 0.1, 4.0), draw_count(at, 1, 4),
             draw_between(at, 0.0, 4.0));
+    draw_text(at, "    t: {type: tank, volume: %.3g L, height: 20 cm, give: %.3g L/kPa}\n", draw_log(at, 5.0, 60.0),
+              draw_between(at, 0.0, 0.3));
+    draw_text(at, "    t-line: {type: line, from: t, to: v0, bore: 8 mm, length: 1 m}\n");
+    draw_text(at, "    bed: {type: canister, beds: [{volume: %.3g L, length: 20 cm, cells: %d, carbon: %s}]}\n",
+              draw_log(at, 0.05, 2.0), draw_count(at, 1, 5), draw_count(at, 0, 1) ? "stock" : "dense");
+    draw_text(at, "    bed-line: {type: line, from: v0, to: bed.tank, bore: 8 mm, length: 1 m}\n");
+    draw_text(at, "    bed-leak: {type: hole, from: bed.air, to: air, diameter: %.3g mm}\n", draw_log(at, 0.2, 3.0));
     for (int h = 0; h < holes; h++)
         draw_hole(at, h, draw_count(at, 0, vessels - 1));
     draw_text(at,
@@ -138,12 +145,18 @@ static inline void random_network(uint64_t seed, char *text)
     const int vessels = draw_count(&at, 1, 6), holes = draw_count(&at, 0, 4);
     const int heat = draw_count(&at, 0, 5);
     static const char *const law[] = {"isothermal", "adiabatic"};
+    static const char *const fuel[] = {"rvp: 9 psi", "rvp: 9 psi, fuel: quick", "components: {n-pentane: 100 %}",
+                                       "components: {n-pentane: 60 %, ethanol: 10 %, toluene: 30 %}",
+                                       "components: {n-butane: 5 %, isooctane: 95 %}"};
     draw_text(&at, "ullage: scenario/1\nname: drawn\nend: 1 h\n");
     if (heat < 2)
         draw_text(&at, "assume: {heat: %s%s}\n", law[heat], draw_count(&at, 0, 1) ? ", discharge: 0.7" : "");
     draw_text(&at,
               "surroundings: {altitude: %d m, temperature: [[0 h, 20 degC], [30 min, %.3g degC], [1 h, 25 degC]]}\n",
               draw_count(&at, 0, 3000), draw_between(&at, 10.0, 35.0));
+    if (heat > 0)
+        draw_text(&at, "fill: {level: %d %%, temperature: %.3g degC, %s}\n", draw_count(&at, 5, 90),
+                  draw_between(&at, 5.0, 35.0), fuel[draw_count(&at, 0, 4)]);
     draw_parts(&at, vessels, holes);
     draw_start(&at, vessels, heat == 0);
     draw_faults(&at, vessels);

@@ -38,7 +38,7 @@ static const char *fed(struct compiler *at, const struct part *part)
     const int tracer = rows ? words_find(rows, "tracer") : -1;
     if (gas < 0 || part->word[gas] < 0)
         return part_label(at->scope.arena, part);
-    const char *name = species_table(NULL)[part->word[gas]].name;
+    const char *name = species_at(part->word[gas])->name;
     const char *rides = tracer >= 0 && part->word[tracer] > 0 ? rows[tracer].choice[part->word[tracer]] : NULL;
     return rides ? arena_format(at->scope.arena, "%s with %s", name, rides) : arena_text(at->scope.arena, name);
 }

@@ -158,12 +158,10 @@ static json_t *profile(int dimension)
 /* ---- gases ---- */
 static json_t *gas_names(void)
 {
-    int count = 0;
-    const struct species *species = species_table(&count);
     json_t *names = json_array();
-    for (int i = 0; i < count; i++)
-        if (!species[i].passive)
-            json_array_append_new(names, json_string(species[i].name));
+    for (int i = 0; i < species_known(); i++)
+        if (!species_at(i)->passive)
+            json_array_append_new(names, json_string(species_at(i)->name));
     return names;
 }
 
@@ -411,7 +409,37 @@ static json_t *start_schema(void)
                                    "gauge_pressure", quantity(ULLAGE_PRESSURE, true), "temperature",
                                    quantity(ULLAGE_TEMPERATURE, true), "gas", gas_or_mixture()));
     json_object_set_new(one, "not", json_pack("{s:[s, s]}", "required", "pressure", "gauge_pressure"));
+    json_object_set_new(json_object_get(one, "properties"), "saturation", number(ULLAGE_NUMBER, 0.0, 1.0));
     return json_pack("{s:s, s:o}", "type", "object", "additionalProperties", one);
+}
+
+static json_t *component_names(void)
+{
+    int count;
+    const struct component *table = component_table(&count);
+    json_t *names = json_array();
+    for (int i = 0; i < count; i++)
+        json_array_append_new(names, json_string(table[i].gas.name));
+    return names;
+}
+
+static json_t *components_schema(void)
+{
+    return json_pack("{s:s, s:{s:o}, s:o}", "type", "object", "propertyNames", "enum", component_names(),
+                     "additionalProperties", number(ULLAGE_NUMBER, 0.0, 1.0));
+}
+
+static json_t *fill_schema(void)
+{
+    static const char *const fuels[] = {"blend", "quick", NULL};
+    json_t *components = components_schema();
+    json_t *schema = map_of(json_pack("{s:o, s:o, s:o, s:o, s:o, s:o}", "level", number(ULLAGE_NUMBER, 0.0, 1.0),
+                                      "temperature", quantity(ULLAGE_TEMPERATURE, true), "rvp",
+                                      quantity(ULLAGE_PRESSURE, false), "fuel", enumeration(fuels), "components",
+                                      components, "blend", word()));
+    json_object_set_new(schema, "oneOf", json_pack("[{s:[s]}, {s:[s]}, {s:[s]}]", "required", "rvp", "required",
+                                                   "components", "required", "blend"));
+    return schema;
 }
 
 static json_t *assume_schema(void)
@@ -450,6 +478,7 @@ static json_t *scenario_schema(void)
     json_object_set_new(properties, "surroundings", surroundings_schema());
     json_object_set_new(properties, "system", named_or("parts", "parts"));
     json_object_set_new(properties, "start", start_schema());
+    json_object_set_new(properties, "fill", fill_schema());
     json_object_set_new(properties, "change",
                         json_pack("{s:s, s:{s:s}}", "type", "object", "propertyNames", "pattern", path_pattern));
     json_object_set_new(properties, "faults", list_of(fault_schema()));
@@ -507,6 +536,14 @@ static json_t *procedure_file(void)
     return whole(file_schema("procedure/1", "steps", "steps"), "ullage: procedure/1, steps in order", false, true);
 }
 
+static json_t *blend_file(void)
+{
+    json_t *schema = map_of(json_pack("{s:{s:s}, s:o, s:o, s:o}", "ullage", "const", "blend/1", "name", word(),
+                                      "about", word(), "components", components_schema()));
+    json_object_set_new(schema, "required", json_pack("[s, s]", "ullage", "components"));
+    return whole(schema, "ullage: blend/1, a fuel by its components", false, false);
+}
+
 static const struct {
     const char *path;
     json_t *(*make)(void);
@@ -514,6 +551,7 @@ static const struct {
     {"scenarios/schema/scenario.json", scenario_file},
     {"scenarios/schema/system.json", system_file},
     {"scenarios/schema/procedure.json", procedure_file},
+    {"scenarios/schema/blend.json", blend_file},
 };
 
 static void file_written(const char *path, const char *text)
