@@ -194,7 +194,7 @@ static bool sanitized(void)
 /* ---- running the program ---- */
 struct answer {
     int code; /* exit code; -1: a signal ended it */
-    double seconds;
+    double seconds, waited; /* of the processor; by the clock */
     long kilobytes;
     char said[4096]; /* beginning of what it said on standard error */
 };
@@ -219,6 +219,11 @@ static void child_runs(const char *const *arguments, int said)
     alarm(PATIENCE);
     execv(arguments[0], (char *const *)arguments); /* execv changes none of them */
     _exit(127);
+}
+
+static double seconds_of(struct timeval time)
+{
+    return (double)time.tv_sec + 1e-6 * (double)time.tv_usec;
 }
 
 static double now(void)
@@ -260,7 +265,8 @@ static struct answer program_runs(const char *const *arguments)
     said_read(pipes[0], &answer);
     close(pipes[0]);
     assert_int_equal(wait4(child, &status, 0, &used), child);
-    answer.seconds = now() - before;
+    answer.seconds = seconds_of(used.ru_utime) + seconds_of(used.ru_stime); /* its own: others may be at work */
+    answer.waited = now() - before;
     answer.kilobytes = used.ru_maxrss;
     answer.code = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
     return answer;
@@ -302,8 +308,9 @@ static void sentences_are_whole(const char *path, const char *said)
 static void answer_is_quick(const char *path, const struct answer *answer)
 {
     const double most = sanitized() ? sanitized_seconds : seconds_most;
-    if (answer->seconds > most)
-        fail_msg("%s: took %.2f s, allowed %.1f s", path, answer->seconds, most);
+    if (answer->seconds > most || answer->waited > 10.0 * most)
+        fail_msg("%s: took %.2f s of the processor and %.2f s by the clock, allowed %.1f s", path, answer->seconds,
+                 answer->waited, most);
     if (!sanitized() && answer->kilobytes > MEMORY_MOST)
         fail_msg("%s: took %ld kB, allowed %d kB", path, answer->kilobytes, MEMORY_MOST);
 }
