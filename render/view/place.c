@@ -136,7 +136,8 @@ static void followers_place(struct plate *plate)
 /* ---- the file's grid --------------------------------------------------------------------------------------------- */
 static struct frame_box bodies_box(const struct plate *plate)
 {
-    struct frame_box all = {INFINITY, INFINITY, -INFINITY, -INFINITY};
+    const double far = (double)INFINITY;
+    struct frame_box all = {far, far, -far, -far};
     for (int k = 0; k < plate->bodies; k++) {
         const struct frame_box *box = &plate->body[k].box;
         if (!plate->body[k].placed)

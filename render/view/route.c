@@ -59,7 +59,7 @@ struct plate_point pipe_at(const struct plate_pipe *pipe, double along, double *
 
 double pipe_nearest(const struct plate_pipe *pipe, double x, double y)
 {
-    double best = INFINITY, at = 0.0, begun = 0.0;
+    double best = (double)INFINITY, at = 0.0, begun = 0.0;
     for (int k = 1; k < pipe->points; k++) {
         const struct plate_point a = pipe->point[k - 1], b = pipe->point[k];
         const double piece = hypot(b.x - a.x, b.y - a.y);

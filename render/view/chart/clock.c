@@ -143,7 +143,7 @@ static int run_end(const struct clock_bar *bar, const struct snapshot *now, int 
 void clock_events(struct frame *frame, const struct clock_bar *bar, const struct ullage_model *model,
                   const struct snapshot *now, enum units units, double top, double bottom)
 {
-    char text[160];
+    char text[256];
     const struct text_style style = {22.0, 600, COLOUR_INK, 0.0};
     const double present = bar_x(bar, now->time);
     double free_from = bar->x0;

@@ -102,7 +102,7 @@ static bool wants_log(const struct ullage_channel *channel)
 void strip_scale(struct strip *strip, const struct ullage_channel *channel, enum units units,
                  const struct strip_data *data, int count, double also)
 {
-    double low = INFINITY, high = -INFINITY;
+    double low = (double)INFINITY, high = -(double)INFINITY;
     strip->unit = unit_view(channel->dimension, units);
     strip->pressure = channel->dimension == ULLAGE_PRESSURE && strstr(channel->quantity, "gauge");
     strip->log = wants_log(channel);

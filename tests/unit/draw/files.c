@@ -69,7 +69,7 @@ static void draw_apart(double time, const char *path)
     const pid_t child = fork();
     assert_true(child >= 0);
     if (!child)
-        _exit(draw_at(time, path, trouble));
+        _exit((int)draw_at(time, path, trouble));
     int status = 0;
     assert_int_equal(waitpid(child, &status, 0), child);
     assert_true(WIFEXITED(status) && WEXITSTATUS(status) == DRAW_GOOD);
