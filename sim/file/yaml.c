@@ -160,7 +160,6 @@ static void collection_ended(struct tree_build *build)
 {
     const struct open_node *done = &build->open[--build->depth];
     struct node *node = done->node;
-    struct node **child = build->pile + done->first;
     node->count = node->room = build->piled - done->first;
     build->piled = done->first;
     const size_t size = (size_t)node->count * sizeof(struct node *);
@@ -171,6 +170,7 @@ static void collection_ended(struct tree_build *build)
     }
     if (size == 0)
         return;
+    struct node **child = build->pile + done->first;
     memcpy(node->child, child, size);
     if (node->kind != NODE_MAP)
         return;
