@@ -458,7 +458,7 @@ static int strip_worth(const struct ullage_channel *channel)
         return 5;
     if (!strcmp(channel->quantity, "hole"))
         return 4;
-    if (channel->dimension == ULLAGE_VOLUME_FLOW)
+    if (channel->dimension == ULLAGE_VOLUME_FLOW || channel->dimension == ULLAGE_MASS_FLOW)
         return 3;
     return channel->part >= 0 ? 2 : 1;
 }

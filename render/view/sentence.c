@@ -8,7 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#define FLOW_LEAST (0.002e-3 / 60.0) /* m3/s: what is smaller is not told */
+#define FLOW_LEAST (0.0005e-3 / 60.0) /* m3/s: what is smaller is not told */
 #define FLOW_HARDLY (0.05e-3 / 60.0) /* m3/s: a supply that gives less has nothing to fill and no leak worth the name */
 #define PRESSURE_LEAST 20.0          /* Pa: what is nearer to the air's pressure is called that */
 #define NEARLY_ALL 0.85              /* share of the supply's flow that leaves by one way */

@@ -63,6 +63,8 @@ bool session_make(struct session *session, const struct ullage_model *model, str
     session->history = live ? ullage_history_create(model, run) : NULL;
     if (live && !session->history)
         return false;
+    if (live) /* what the procedure does at once, before any time goes by */
+        session->status = ullage_history_advance(session->history, ullage_run_time(run));
     ullage_run_values(model, run, session->grid_value, NULL);
     session->grid_time = ullage_run_time(run);
     return plate_renew(session) && motion_make(&session->motion, &session->plate) &&

@@ -253,10 +253,11 @@ void steps_wide(struct frame *frame, const struct scene *scene, const struct lay
 void steps_narrow(struct frame *frame, const struct scene *scene, const struct layout *layout)
 {
     int listed[LISTED_MOST];
-    char note[32], words[200], title[240] = "All steps are done";
+    char note[32], words[200], title[240] = "";
     const int count = listed_steps(scene->model, listed), place = place_in_list(scene, listed, count);
     step_note(scene, place, count, note, sizeof note);
     const bool running = scene->now->step >= 0;
+    snprintf(title, sizeof title, scene->now->step == -2 ? "All steps are done" : "Not begun");
     if (running)
         snprintf(title, sizeof title, "%d  %s", place + 1,
                  title_words(scene->model, scene->now->step, true, words, sizeof words));

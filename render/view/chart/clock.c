@@ -60,23 +60,40 @@ static void ahead_draw(struct frame *frame, const struct clock_bar *bar, const s
     }
 }
 
+/* Every how many ticks there is room for a name: 1, 2, 5, 10 ... */
+static int names_stride(const struct frame *frame, const struct clock_bar *bar, struct text_style style)
+{
+    static const int strides[] = {1, 2, 5, 10, 20};
+    char text[32];
+    clock_text(bar->whole, bar->whole, text, sizeof text);
+    const double wide = frame_text_width(frame, style, text) + 14.0;
+    const double apart = (bar->x1 - bar->x0) * bar->tick / bar->whole;
+    for (size_t k = 0; k < sizeof strides / sizeof strides[0]; k++)
+        if (strides[k] * apart >= wide)
+            return strides[k];
+    return 50;
+}
+
 static void ticks_draw(struct frame *frame, const struct clock_bar *bar)
 {
     char text[32];
-    const double size = frame_text_size(frame, 20.0);
+    struct text_style style = {20.0, 500, COLOUR_SOFT, 0.5};
+    const double baseline = bar->y1 + 12.0 + 0.76 * frame_text_size(frame, style.size);
+    const int ticks = (int)lround(bar->whole / bar->tick), stride = names_stride(frame, bar, style);
     double free_from = -1e9;
-    for (double at = 0.0; at <= bar->whole * (1.0 + 1e-9); at += bar->tick) {
-        const bool last = at > bar->whole - 0.5 * bar->tick;
-        const struct text_style style = {20.0, 500, COLOUR_SOFT, last ? 1.0 : 0.5};
-        const double x = bar_x(bar, at);
-        clock_text(at, bar->whole, text, sizeof text);
-        const struct frame_box box =
-            frame_text_box(frame, last ? x + 2.0 : x, bar->y1 + 12.0 + 0.76 * size, style, text);
+    for (int k = 0; k <= ticks; k++) {
+        const double x = bar_x(bar, k * bar->tick);
         frame_rule(frame, x, bar->y1 + 2.0, x, bar->y1 + 9.0, COLOUR_SOFT, 1.6);
-        if (box.x0 < free_from + 12.0)
+        if (k % stride)
             continue;
-        frame_text(frame, last ? x + 2.0 : x, bar->y1 + 12.0 + 0.76 * size, style, text);
-        free_from = box.x1;
+        const bool last = k == ticks; /* its name ends with the bar */
+        style.anchor = last ? 1.0 : 0.5;
+        clock_text(k * bar->tick, bar->whole, text, sizeof text);
+        const double at = last ? x + 2.0 : x;
+        if (frame_text_box(frame, at, baseline, style, text).x0 < free_from + 8.0)
+            continue;
+        free_from = frame_text_box(frame, at, baseline, style, text).x1;
+        frame_text(frame, at, baseline, style, text);
     }
 }
 

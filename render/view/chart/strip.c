@@ -296,8 +296,12 @@ void strip_limit(struct frame *frame, const struct strip *strip, double si, cons
     const bool above = y - strip->y0 > 1.1 * frame_text_size(frame, style.size);
     const double right = strip->x1 - 4.0, cut = strip_x(strip, now);
     const bool meets = cut < right + 4.0 && cut > right - frame_text_width(frame, style, name) - 8.0;
-    frame_text(frame, meets ? cut - 8.0 : right, above ? y - 8.0 : y + 6.0 + 0.76 * frame_text_size(frame, style.size),
-               style, name);
+    const double x = meets ? cut - 8.0 : right;
+    const double baseline = above ? y - 8.0 : y + 6.0 + 0.76 * frame_text_size(frame, style.size);
+    const struct frame_box box = frame_text_box(frame, x, baseline, style, name);
+    frame_bar(frame, box.x0 - 3.0, box.y0 + 2.0, box.x1 - box.x0 + 6.0, baseline - box.y0,
+              COLOUR_PAPER); /* over what lies behind */
+    frame_text(frame, x, baseline, style, name);
 }
 
 /* ---- words --------------------------------------------------------------------------------------------------------- */
@@ -320,7 +324,8 @@ const char *channel_words(const struct ullage_model *model, int channel, bool br
     for (char *c = quantity; *c; c++)
         if (*c == '_')
             *c = ' ';
-    snprintf(room, (size_t)size, brief ? "%s" : "%s %s", label, quantity);
+    const char *leak = strlen(label) == 1 ? "leak " : "";
+    snprintf(room, (size_t)size, brief ? "%s%s" : "%s%s %s", leak, label, quantity);
     if (room[0] >= 'a' && room[0] <= 'z')
         room[0] = (char)(room[0] - 'a' + 'A');
     return room;
