@@ -3,6 +3,7 @@
 
 #include "element/element.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -134,12 +135,13 @@ static int place_met(struct blueprint *at, int part, const struct part_end *end,
         for (int k = 0; k < other->openings && count < OPENINGS_MOST; k++)
             names[count++] = other->opening[k].name;
         const char *near = nearest_name(end->opening, names, count);
-        if (near)
-            problem_add(at->problems, end->at, "name one of its openings", "%s has no opening %s; did you mean %s?",
-                        other->id, end->opening, near);
-        else
-            problem_add(at->problems, end->at, count ? "name one of its openings" : "name the part alone",
-                        "%s has no opening %s", other->id, end->opening);
+        char right[160];
+        snprintf(right, sizeof right, "did you mean %s?", near ? near : "");
+        problem_add(at->problems, end->at,
+                    near    ? right
+                    : count ? "name one of its openings"
+                            : "name the part alone",
+                    "%s has no opening %s", other->id, end->opening);
         return -1;
     }
     const int back = end_back(at, target, part);
