@@ -127,7 +127,7 @@ static int place_met(struct blueprint *at, int part, const struct part_end *end,
             return place;
         if (opening_listed(other, end->opening))
             return blueprint_place(at, target, "");
-        const char *names[OPENINGS_MOST + 4];
+        const char *names[OPENINGS_MOST + 4] = {0};
         int count = 0;
         for (int k = 0; k < at->openings && count < OPENINGS_MOST; k++)
             if (at->opening[k].part == target && *at->opening[k].name)
