@@ -4,12 +4,14 @@
 #include "ullage.h"
 
 #include <math.h>
+#include <stdbool.h>
 #include <stdio.h>
 #include <string.h>
 
 #define INCH 0.0254          /* m */
 #define WATER_INCH 249.08891 /* Pa */
 #define ZERO_CELSIUS 273.15  /* K */
+#define SMALL_LEAST 5e-5     /* of a unit: what is smaller is none */
 
 /* How one dimension is shown. digits: significant ones wanted; decimals: the most and the fewest. */
 struct habit {
@@ -17,37 +19,38 @@ struct habit {
     double scale, offset;
     const char *unit;
     int digits, fewest, most;
-    double fine; /* shown sizes below this have one decimal more */
+    double small; /* shown sizes below this are told in thousandths: 20 Pa rather than 0.020 kPa; 0: never */
+    const char *thousandth;
 };
 
 /* clang-format off */
 static const struct habit metric[] = {
-    {ULLAGE_NUMBER, 100.0, 0.0, "%", 2, 0, 1, 0.0},
-    {ULLAGE_PRESSURE, 1e-3, 0.0, "kPa", 3, 1, 2, 0.0995},
-    {ULLAGE_PRESSURE_RATE, 1.0, 0.0, "Pa/s", 3, 0, 2, 0.0},
-    {ULLAGE_VOLUME_FLOW, 6e4, 0.0, "L/min", 3, 0, 2, 0.0995},
-    {ULLAGE_MASS_FLOW, 6e4, 0.0, "g/min", 3, 0, 3, 0.0},
-    {ULLAGE_AMOUNT_FLOW, 60.0, 0.0, "mol/min", 3, 0, 4, 0.0},
-    {ULLAGE_LENGTH, 1e3, 0.0, "mm", 3, 1, 2, 0.0},
-    {ULLAGE_VOLUME, 1e3, 0.0, "L", 3, 1, 2, 0.0},
-    {ULLAGE_TEMPERATURE, 1.0, -ZERO_CELSIUS, "°C", 3, 1, 1, 0.0},
-    {ULLAGE_TIME, 1.0, 0.0, "s", 3, 0, 2, 0.0},
-    {ULLAGE_MASS, 1e3, 0.0, "g", 3, 1, 2, 0.0},
-    {ULLAGE_SPEED, 1.0, 0.0, "m/s", 3, 0, 3, 0.0},
+    {ULLAGE_NUMBER, 100.0, 0.0, "%", 2, 0, 1, 0.0, ""},
+    {ULLAGE_PRESSURE, 1e-3, 0.0, "kPa", 3, 1, 2, 0.0995, "Pa"},
+    {ULLAGE_PRESSURE_RATE, 1.0, 0.0, "Pa/s", 3, 0, 2, 0.0, ""},
+    {ULLAGE_VOLUME_FLOW, 6e4, 0.0, "L/min", 3, 0, 2, 0.0995, "mL/min"},
+    {ULLAGE_MASS_FLOW, 6e4, 0.0, "g/min", 3, 0, 3, 0.0, ""},
+    {ULLAGE_AMOUNT_FLOW, 60.0, 0.0, "mol/min", 3, 0, 4, 0.0, ""},
+    {ULLAGE_LENGTH, 1e3, 0.0, "mm", 3, 1, 2, 0.0, ""},
+    {ULLAGE_VOLUME, 1e3, 0.0, "L", 3, 1, 2, 0.0, ""},
+    {ULLAGE_TEMPERATURE, 1.0, -ZERO_CELSIUS, "°C", 3, 1, 1, 0.0, ""},
+    {ULLAGE_TIME, 1.0, 0.0, "s", 3, 0, 2, 0.0, ""},
+    {ULLAGE_MASS, 1e3, 0.0, "g", 3, 1, 2, 0.0, ""},
+    {ULLAGE_SPEED, 1.0, 0.0, "m/s", 3, 0, 3, 0.0, ""},
 };
 static const struct habit inch[] = {
-    {ULLAGE_PRESSURE, 1.0 / WATER_INCH, 0.0, "inH₂O", 3, 1, 2, 0.0},
-    {ULLAGE_LENGTH, 1.0 / INCH, 0.0, "in", 3, 3, 3, 0.0},
-    {ULLAGE_TEMPERATURE, 1.8, 32.0 - 1.8 * ZERO_CELSIUS, "°F", 3, 1, 1, 0.0},
+    {ULLAGE_PRESSURE, 1.0 / WATER_INCH, 0.0, "inH₂O", 3, 1, 2, 0.0, ""},
+    {ULLAGE_LENGTH, 1.0 / INCH, 0.0, "in", 3, 3, 3, 0.0, ""},
+    {ULLAGE_TEMPERATURE, 1.8, 32.0 - 1.8 * ZERO_CELSIUS, "°F", 3, 1, 1, 0.0, ""},
 };
 static const struct habit si_units[] = {
-    {ULLAGE_NUMBER, 1.0, 0.0, "", 3, 0, 3, 0.0},
-    {ULLAGE_PRESSURE, 1.0, 0.0, "Pa", 4, 0, 1, 0.0},
-    {ULLAGE_VOLUME_FLOW, 1e6, 0.0, "cm³/s", 3, 0, 2, 0.0},
-    {ULLAGE_MASS_FLOW, 1e6, 0.0, "mg/s", 3, 0, 2, 0.0},
-    {ULLAGE_LENGTH, 1e3, 0.0, "mm", 3, 1, 2, 0.0},
-    {ULLAGE_TEMPERATURE, 1.0, 0.0, "K", 4, 1, 1, 0.0},
-    {ULLAGE_TIME, 1.0, 0.0, "s", 3, 0, 2, 0.0},
+    {ULLAGE_NUMBER, 1.0, 0.0, "", 3, 0, 3, 0.0, ""},
+    {ULLAGE_PRESSURE, 1.0, 0.0, "Pa", 4, 0, 1, 0.0, ""},
+    {ULLAGE_VOLUME_FLOW, 1e6, 0.0, "cm³/s", 3, 0, 2, 0.0, ""},
+    {ULLAGE_MASS_FLOW, 1e6, 0.0, "mg/s", 3, 0, 2, 0.0, ""},
+    {ULLAGE_LENGTH, 1e3, 0.0, "mm", 3, 1, 2, 0.0, ""},
+    {ULLAGE_TEMPERATURE, 1.0, 0.0, "K", 4, 1, 1, 0.0, ""},
+    {ULLAGE_TIME, 1.0, 0.0, "s", 3, 0, 2, 0.0, ""},
 };
 
 /* clang-format on */
@@ -71,15 +74,21 @@ static struct habit habit_of(int dimension, enum units units, char *room)
         found = habit_find(metric, sizeof metric / sizeof metric[0], dimension);
     if (found)
         return *found;
-    return (struct habit){dimension, 1.0, 0.0, ullage_dimension_name(dimension, room), 3, 0, -1, 0.0};
+    return (struct habit){dimension, 1.0, 0.0, ullage_dimension_name(dimension, room), 3, 0, -1, 0.0, ""};
 }
 
 struct unit_view unit_view(int dimension, enum units units)
 {
+    return unit_view_of(dimension, units, (double)INFINITY);
+}
+
+struct unit_view unit_view_of(int dimension, enum units units, double largest)
+{
     char room[64];
     const struct habit habit = habit_of(dimension, units, room);
-    struct unit_view view = {habit.scale, habit.offset, ""};
-    snprintf(view.unit, sizeof view.unit, "%s", habit.unit);
+    const bool small = fabs(largest * habit.scale) < habit.small;
+    struct unit_view view = {habit.scale * (small ? 1e3 : 1.0), habit.offset, ""};
+    snprintf(view.unit, sizeof view.unit, "%s", small ? habit.thousandth : habit.unit);
     return view;
 }
 
@@ -103,8 +112,13 @@ static int decimals_for(double shown, const struct habit *habit)
     const double size = fabs(shown);
     const int whole = size >= 1.0 ? (int)floor(log10(size)) + 1 : 1;
     const int wanted = habit->digits - whole;
-    const int decimals = wanted < habit->fewest ? habit->fewest : wanted > habit->most ? habit->most : wanted;
-    return decimals + (size < habit->fine && size >= 0.0005);
+    return wanted < habit->fewest ? habit->fewest : wanted > habit->most ? habit->most : wanted;
+}
+
+/* As few thousandths as are worth telling, in the smaller unit. */
+static bool told_small(double shown, const struct habit *habit)
+{
+    return fabs(shown) < habit->small && fabs(shown) >= SMALL_LEAST;
 }
 
 struct figure figure_make(double si, int dimension, enum units units)
@@ -112,10 +126,13 @@ struct figure figure_make(double si, int dimension, enum units units)
     char room[64];
     const struct habit habit = habit_of(dimension, units, room);
     const double shown = si * habit.scale + habit.offset;
+    const bool small = told_small(shown, &habit);
     struct figure figure = {"", ""};
-    snprintf(figure.unit, sizeof figure.unit, "%s", habit.unit);
+    snprintf(figure.unit, sizeof figure.unit, "%s", small ? habit.thousandth : habit.unit);
     if (!isfinite(shown))
         snprintf(figure.number, sizeof figure.number, "–");
+    else if (small)
+        snprintf(figure.number, sizeof figure.number, "%.*f", fabs(shown) < 0.00995 ? 1 : 0, 1e3 * shown);
     else if (habit.most < 0)
         snprintf(figure.number, sizeof figure.number, "%.3g", shown);
     else

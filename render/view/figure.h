@@ -15,6 +15,8 @@ struct unit_view {
     char unit[32];
 };
 struct unit_view unit_view(int dimension, enum units units);
+/* For values none of which is larger than `largest` (SI): thousandths where all are small. */
+struct unit_view unit_view_of(int dimension, enum units units, double largest);
 
 struct figure figure_make(double si, int dimension, enum units units);
 /* "3.00 kPa" into room[size]; returns room. */

@@ -34,12 +34,12 @@ static double row_time(const struct traces *traces, int row)
     return traces->row[(size_t)row * (size_t)traces->columns];
 }
 
-static void range_take(const struct strip *strip, double si, double *low, double *high)
+static void range_take(double si, double *low, double *high)
 {
     if (!isfinite(si))
         return;
-    *low = fmin(*low, shown(strip, si));
-    *high = fmax(*high, shown(strip, si));
+    *low = fmin(*low, si);
+    *high = fmax(*high, si);
 }
 
 static double round_step(double rough)
@@ -102,29 +102,29 @@ static bool wants_log(const struct ullage_channel *channel)
 void strip_scale(struct strip *strip, const struct ullage_channel *channel, enum units units,
                  const struct strip_data *data, int count, double also)
 {
-    double low = (double)INFINITY, high = -(double)INFINITY;
-    strip->unit = unit_view(channel->dimension, units);
+    double low = (double)INFINITY, high = -(double)INFINITY; /* SI */
     strip->pressure = channel->dimension == ULLAGE_PRESSURE && strstr(channel->quantity, "gauge");
     strip->log = wants_log(channel);
     for (int d = 0; d < count; d++)
         for (int row = 0; row < data[d].traces->rows; row++)
-            range_take(strip, cell(&data[d], row), &low, &high);
-    range_take(strip, also, &low, &high);
+            range_take(cell(&data[d], row), &low, &high);
+    range_take(also, &low, &high);
     if (!(low <= high))
         low = 0.0, high = 1.0;
     if (strip->pressure || channel->dimension == ULLAGE_VOLUME_FLOW || channel->dimension == ULLAGE_MASS_FLOW) {
         low = fmin(low, 0.0);
         high = fmax(high, 0.0);
     }
-    if (strip->pressure) { /* less than this is told as none */
-        high = fmax(high, PRESSURE_SPAN * strip->unit.scale + low);
-    }
+    if (strip->pressure)
+        high = fmax(high, low + PRESSURE_SPAN);
+    const double largest = fmax(fabs(low), fabs(high));
+    strip->unit = unit_view_of(channel->dimension, units, strip->log ? (double)INFINITY : largest);
     if (strip->log && channel->dimension == ULLAGE_LENGTH)
         hole_ticks(strip);
     else if (strip->log)
-        log_ticks(strip, low, high);
+        log_ticks(strip, shown(strip, low), shown(strip, high));
     else
-        linear_ticks(strip, low, high);
+        linear_ticks(strip, shown(strip, low), shown(strip, high));
 }
 
 double strip_x(const struct strip *strip, double time)

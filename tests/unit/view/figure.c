@@ -12,7 +12,10 @@ static const struct {
 } rows[] = {
     {3000.0, ULLAGE_PRESSURE, UNITS_METRIC, "3.00 kPa"},
     {-58300.0, ULLAGE_PRESSURE, UNITS_METRIC, "−58.3 kPa"},
-    {3.0, ULLAGE_PRESSURE, UNITS_METRIC, "0.003 kPa"},
+    {3.0, ULLAGE_PRESSURE, UNITS_METRIC, "3.0 Pa"},
+    {-20.0, ULLAGE_PRESSURE, UNITS_METRIC, "−20 Pa"},
+    {100.0, ULLAGE_PRESSURE, UNITS_METRIC, "0.10 kPa"},
+    {0.0046e-3 / 60.0, ULLAGE_VOLUME_FLOW, UNITS_METRIC, "4.6 mL/min"},
     {0.0, ULLAGE_PRESSURE, UNITS_METRIC, "0.00 kPa"},
     {-1e-9, ULLAGE_PRESSURE, UNITS_METRIC, "0.00 kPa"},
     {14.0 * 249.08891, ULLAGE_PRESSURE, UNITS_INCH, "14.0 inH₂O"}, /* the unit's definition in the units list */
