@@ -5,6 +5,7 @@
 #include "view/cast.h"
 #include "view/chart/chart.h"
 #include "view/leading.h"
+#include "view/naming.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -95,23 +96,14 @@ static void key_draw(struct frame *frame, const struct sheet *sheet)
     }
 }
 
-static void words_of(const char *name, char *room, int size)
-{
-    snprintf(room, (size_t)size, "%s", name);
-    for (char *c = room; *c; c++)
-        if (*c == '-' || *c == '_')
-            *c = ' ';
-}
-
 static void head_draw(struct frame *frame, const struct sheet *sheet)
 {
     char title[96], words[96];
     const struct ullage_model *model = sheet->main.source->model;
     const char *system = ullage_model_system(model);
     const struct text_style bold = {30.0, 700, COLOUR_INK, 0.0}, light = {28.0, 400, COLOUR_SOFT, 0.0};
-    words_of(*system ? system : ullage_model_name(model), title, sizeof title);
-    words_of(*system ? ullage_model_name(model) : "", words, sizeof words);
-    title[0] = title[0] >= 'a' && title[0] <= 'z' ? (char)(title[0] - 'a' + 'A') : title[0];
+    naming_words(*system ? system : ullage_model_name(model), true, title, sizeof title);
+    naming_words(*system ? ullage_model_name(model) : "", false, words, sizeof words);
     const double after = MARGIN + frame_text(frame, MARGIN, 62.0, bold, title) + 20.0;
     frame_text(frame, after, 62.0, light, words);
     frame_rule(frame, MARGIN, 82.0, SHEET_WIDTH - MARGIN, 82.0, COLOUR_INK, 2.0);

@@ -15,6 +15,7 @@ static const struct {
     {"air", SHARE_AIR},
     {"nitrogen", SHARE_NITROGEN},
     {"carbon_dioxide", SHARE_CARBON_DIOXIDE},
+    {"fuel_vapor", SHARE_VAPOR},
     {"smoke", SHARE_SMOKE},
     {"flow", FLOW},
     {"standard_flow", STANDARD_FLOW},
@@ -22,6 +23,9 @@ static const struct {
     {"open", OPENING},
     {"diameter", DIAMETER},
     {"set_pressure", SET_PRESSURE},
+    {"level", LEVEL},
+    {"liquid_temperature", LIQUID_TEMPERATURE},
+    {"load", LOAD},
     {"hole", HOLE},
     {"true_hole", TRUE_HOLE},
 };

@@ -11,6 +11,7 @@ enum quantity {
     SHARE_AIR,   /* mole shares */
     SHARE_NITROGEN,
     SHARE_CARBON_DIOXIDE,
+    SHARE_VAPOR,
     SHARE_SMOKE,   /* of gas that carries the tracer */
     FLOW,          /* kg/s, from `from` to `to` */
     STANDARD_FLOW, /* m3/s at 20 degC, 101325 Pa */
@@ -18,8 +19,11 @@ enum quantity {
     OPENING,       /* 0..1, true */
     DIAMETER,      /* m: of a hole, now */
     SET_PRESSURE,  /* Pa over the atmosphere: of a supply's regulator */
-    HOLE,          /* m: what a meter's scale shows */
-    TRUE_HOLE,     /* m */
+    LEVEL,         /* share of a tank that is liquid */
+    LIQUID_TEMPERATURE,
+    LOAD,      /* kg of fuel on carbon */
+    HOLE,      /* m: what a meter's scale shows */
+    TRUE_HOLE, /* m */
     QUANTITIES
 };
 

@@ -14,6 +14,9 @@ enum colour {
     COLOUR_RULE = 0xC9C5BA, /* chart grid only */
     COLOUR_SHELL = 0xD8D3C6,
     COLOUR_GROUND = 0xE4DFD2,
+    COLOUR_FUEL = 0x14482B, /* its vapor, and what carbon holds */
+    COLOUR_LIQUID = 0x2E6B4A,
+    COLOUR_LIQUID_STROKE = 0x4F8A69,
     COLOUR_WHITE = 0xFFFFFF
 };
 

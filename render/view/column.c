@@ -3,6 +3,7 @@
 
 #include "view/chart/chart.h"
 #include "view/leading.h"
+#include "view/naming.h"
 #include "view/steps.h"
 
 #include <math.h>
@@ -80,14 +81,6 @@ static void value_row(struct frame *frame, double x0, double x1, double baseline
         frame_text(frame, x0, baseline, label, name);
 }
 
-static void words_of(const char *name, char *room, int size)
-{
-    snprintf(room, (size_t)size, "%s", name);
-    for (char *c = room; *c; c++)
-        if (*c == '_' || *c == '-')
-            *c = ' ';
-}
-
 /* ---- pages --------------------------------------------------------------------------------------------------------- */
 int column_holes(const struct scene *scene, int *part, int most)
 {
@@ -138,7 +131,7 @@ static void readings_draw(struct frame *frame, const struct scene *scene, double
         frame_text(frame, x0, baseline, soft, "Nothing has been read yet.");
     for (int k = now->readings > rows ? now->readings - rows : 0; k < now->readings; k++, baseline += ROW) {
         const struct ullage_reading *reading = &now->reading[k];
-        words_of(reading->name, name, sizeof name);
+        naming_words(reading->name, false, name, sizeof name);
         value_row(frame, x0, x1, baseline, name,
                   reading->over > 0   ? "> "
                   : reading->over < 0 ? "< "
@@ -244,8 +237,7 @@ static void leaks_draw(struct frame *frame, const struct scene *scene, double x0
     const int body = scene->plate->body_of[chosen];
     snprintf(name, sizeof name, "%s", body >= 0 ? scene->plate->body[body].label.name : "");
     if (!*name)
-        words_of(ullage_model_part(scene->model, chosen).label, name, sizeof name);
-    name[0] = name[0] >= 'a' && name[0] <= 'z' ? (char)(name[0] - 'a' + 'A') : name[0];
+        naming_part(scene->model, chosen, true, name, sizeof name);
     column_heading(frame, x0, x1, place->heading, name, "");
     if (count > 1)
         letters_draw(frame, scene, x1, place->heading - 9.0, part, count, chosen);

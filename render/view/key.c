@@ -2,6 +2,7 @@
 #include "view/key.h"
 
 #include "view/marks.h"
+#include "view/naming.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -68,7 +69,10 @@ static bool in_use(const struct scene *scene, enum mark mark)
     for (int p = 0; p < scene->cast->parts; p++) {
         const bool supply = scene_type(scene, p, "supply") && scene_joined(scene, p);
         const struct mix mix = scene_mix(scene, p);
-        const double share = mark == MARK_SMOKE ? mix.smoke : mark == MARK_CLEAN ? mix.clean : mix.air;
+        const double share = mark == MARK_SMOKE   ? mix.smoke
+                             : mark == MARK_CLEAN ? mix.clean
+                             : mark == MARK_VAPOR ? mix.vapor
+                                                  : mix.air;
         if (share > IN_USE && (supply || isfinite(scene_value(scene, p, SHARE_AIR))) &&
             !(scene_type(scene, p, "supply") && !supply))
             return true;
@@ -112,6 +116,8 @@ static void marks_row(struct frame *frame, const struct scene *scene, double x, 
 {
     if (in_use(scene, MARK_AIR))
         x = entry_draw(frame, MARK_AIR, x, baseline, "air");
+    if (in_use(scene, MARK_VAPOR))
+        x = entry_draw(frame, MARK_VAPOR, x, baseline, "fuel vapor");
     if (in_use(scene, MARK_CLEAN))
         x = entry_draw(frame, MARK_CLEAN, x, baseline, "test gas");
     if (in_use(scene, MARK_SMOKE))
@@ -130,9 +136,7 @@ static void fact_add(char *room, int size, const char *fact)
 static void part_told(const struct scene *scene, int part, char *room, int size)
 {
     char fact[64];
-    snprintf(room, (size_t)size, "%s", ullage_model_part(scene->model, part).label);
-    if (room[0] >= 'a' && room[0] <= 'z')
-        room[0] = (char)(room[0] - 'a' + 'A');
+    naming_part(scene->model, part, true, room, size);
     const double gauge = scene_told(scene, part, GAUGE), flow = scene_told(scene, part, STANDARD_FLOW);
     const double speed = scene_told(scene, part, SPEED), temperature = scene_told(scene, part, TEMPERATURE);
     if (isfinite(gauge))

@@ -1,9 +1,9 @@
 /* label.c  Names beside their bodies: a few slots each, the first that is free wins. A name that finds no room is left
  * out and counted; the part says it when it is pointed at. */
+#include "view/naming.h"
 #include "view/part/part.h"
 #include "view/plate.h"
 
-#include <ctype.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -36,15 +36,12 @@ static const struct text_style figure_style = {FIGURE_SIZE, 600, COLOUR_INK, 0.0
 static void name_write(const struct plate *plate, struct plate_body *body)
 {
     char *name = body->label.name;
-    const size_t room = sizeof body->label.name;
-    const struct ullage_part part = ullage_model_part(plate->model, body->part);
+    const int room = (int)sizeof body->label.name;
     if (body->drawn == &hole_drawn && *body->opening)
-        snprintf(name, room, "%s leak", body->opening);
-    else if (strlen(part.label) == 1)
-        snprintf(name, room, "Leak %s", part.label);
+        snprintf(name, (size_t)room, "%s leak", body->opening);
     else
-        snprintf(name, room, "%s", part.label);
-    name[0] = (char)toupper((unsigned char)name[0]);
+        naming_part(plate->model, body->part, false, name, room);
+    naming_capital(name);
 }
 
 /* The box kept free before an opening in a wall. */
@@ -222,8 +219,7 @@ static void line_label(struct plate *plate, int index, const struct plate_body *
 {
     struct plate_pipe *pipe = &plate->pipe[index];
     struct plate_label *label = &pipe->label;
-    snprintf(label->name, sizeof label->name, "%s", ullage_model_part(plate->model, pipe->part).label);
-    label->name[0] = (char)toupper((unsigned char)label->name[0]);
+    naming_part(plate->model, pipe->part, true, label->name, (int)sizeof label->name);
     const double size = frame_text_size(ruler, NAME_SIZE);
     const double name = frame_text_width(ruler, name_style, label->name);
     const double figure = frame_text_width(ruler, figure_style, "00.0 L/min");

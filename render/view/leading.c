@@ -2,6 +2,7 @@
 #include "view/leading.h"
 
 #include "view/chart/chart.h"
+#include "view/naming.h"
 #include "view/steps.h"
 
 #include <math.h>
@@ -113,12 +114,7 @@ static void reading_draw(struct frame *frame, const struct scene *scene, const s
 {
     const struct ullage_reading *last = &scene->now->reading[scene->now->readings - 1];
     char name[96];
-    snprintf(name, sizeof name, "%s", last->name);
-    for (char *c = name; *c; c++)
-        if (*c == '_')
-            *c = ' ';
-    if (name[0] >= 'a' && name[0] <= 'z')
-        name[0] = (char)(name[0] - 'a' + 'A');
+    naming_words(last->name, true, name, sizeof name);
     column_heading(frame, place->x0, place->x1, place->heading, name, "read last");
     hero(frame, scene, place, last->value, last->dimension, last->over, verdict_words(scene, last->name));
 }

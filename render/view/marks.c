@@ -16,7 +16,9 @@
 #define GOLDEN 0.6180339887498949
 #define EVEN_X 0.7548776662466927 /* plastic-number sequence: any first n points lie evenly in the square */
 #define EVEN_Y 0.5698402909980532
-#define PUFF_CELL 31.0 /* u: a full space holds one puff in a square of this side */
+#define PUFF_CELL 31.0      /* u: a full space holds one puff in a square of this side */
+#define DOT 3.3             /* u: radius of a dot of vapor */
+#define DOTS_FOR_A_PUFF 3.3 /* where a full space holds so many puffs, it holds so many times as many dots */
 #define TURN 6.283185307179586
 
 static double part_of(double x)
@@ -76,6 +78,24 @@ static void draw_triangle(struct frame *frame, const struct pose *pose, double t
     frame_stroke_round(frame, COLOUR_INK, 1.8 * pose->size);
 }
 
+/* Blunt end leading. */
+static void draw_drop(struct frame *frame, const struct pose *pose, double tail)
+{
+    if (tail > 0.0) {
+        frame_path(frame);
+        posed_move(frame, pose, -6.0, 0.0);
+        posed_line(frame, pose, -6.0 - tail, 0.0);
+        frame_stroke_round(frame, COLOUR_FUEL, 2.0 * pose->size);
+    }
+    frame_path(frame);
+    posed_move(frame, pose, -9.0, 0.0);
+    posed_line(frame, pose, -1.0, -4.9);
+    posed_line(frame, pose, -1.0, 4.9);
+    frame_close(frame);
+    frame_circle(frame, pose->x + pose->size * pose->cosine, pose->y + pose->size * pose->sine, 5.3 * pose->size);
+    frame_fill(frame, COLOUR_FUEL);
+}
+
 void mark_puff(struct frame *frame, double x, double y, double size)
 {
     static const double lobe[3][3] = {{-3.6, 1.6, 3.5}, {0.2, -2.3, 4.3}, {3.9, 1.7, 3.4}}; /* x, y, radius */
@@ -95,6 +115,8 @@ void mark_draw(struct frame *frame, enum mark mark, double x, double y, double h
         draw_chevron(frame, &pose, tail);
     else if (mark == MARK_CLEAN)
         draw_triangle(frame, &pose, tail);
+    else if (mark == MARK_VAPOR)
+        draw_drop(frame, &pose, tail);
     else {
         if (tail > 0.0) {
             frame_path(frame);
@@ -161,7 +183,9 @@ static enum mark mark_by_rank(struct mix mix, double rank)
 {
     if (rank < mix.smoke)
         return MARK_SMOKE;
-    return rank < mix.smoke + mix.clean ? MARK_CLEAN : MARK_AIR;
+    if (rank < mix.smoke + mix.clean)
+        return MARK_CLEAN;
+    return rank < mix.smoke + mix.clean + mix.vapor ? MARK_VAPOR : MARK_AIR;
 }
 
 /* What lies before the end that gas comes in by. */
@@ -176,7 +200,7 @@ static struct mix inflow_mix(const struct scene *scene, const struct plate_pipe 
 static struct mix mix_between(struct mix a, struct mix b, double share)
 {
     return (struct mix){a.air + share * (b.air - a.air), a.clean + share * (b.clean - a.clean),
-                        a.smoke + share * (b.smoke - a.smoke)};
+                        a.smoke + share * (b.smoke - a.smoke), a.vapor + share * (b.vapor - a.vapor)};
 }
 
 static bool has_gas(const struct scene *scene, int part)
@@ -218,10 +242,26 @@ static bool space_free(const struct gas_space *space, double x, double y)
     return space->inside(space, x, y);
 }
 
+/* How rich the gas is: dots, finer and more than puffs. */
+static void marks_vapor(struct frame *frame, const struct gas_space *space, int dots)
+{
+    const double wide = space->box.x1 - space->box.x0, tall = space->box.y1 - space->box.y0;
+    frame_path(frame);
+    for (int k = 0; k < dots; k++) {
+        const double x = space->box.x0 + wide * part_of(0.25 + EVEN_X * (k + 1));
+        const double y = space->box.y0 + tall * part_of(0.75 + EVEN_Y * (k + 1));
+        if (space_free(space, x, y))
+            frame_circle(frame, x, y, DOT);
+    }
+    if (dots > 0)
+        frame_fill(frame, COLOUR_FUEL);
+}
+
 void marks_space(struct frame *frame, const struct gas_space *space, struct mix mix)
 {
     const double wide = space->box.x1 - space->box.x0, tall = space->box.y1 - space->box.y0;
     const double full = wide * tall / (PUFF_CELL * PUFF_CELL);
+    marks_vapor(frame, space, (int)floor(DOTS_FOR_A_PUFF * full * mix.vapor));
     const int puffs = (int)floor(full * mix.smoke), all = (int)floor(full * (mix.smoke + mix.clean));
     for (int k = 0; k < all; k++) {
         const double x = space->box.x0 + wide * part_of(0.5 + EVEN_X * (k + 1));

@@ -5,7 +5,7 @@
 
 #include "view/scene.h"
 
-enum mark { MARK_AIR, MARK_CLEAN, MARK_SMOKE };
+enum mark { MARK_AIR, MARK_CLEAN, MARK_SMOKE, MARK_VAPOR };
 
 /* One mark; heading in radians, 0 to the right; size 1 as in the key, tail in u. */
 void mark_draw(struct frame *frame, enum mark mark, double x, double y, double heading, double size, double tail);
@@ -14,7 +14,7 @@ void mark_puff(struct frame *frame, double x, double y, double size);
 /* Marks along a section of a pipe, by what flows there. */
 void marks_section(struct frame *frame, const struct scene *scene, int section);
 
-/* Smoke (or clean test gas) in a gas space: `inside` says whether a point belongs to it; boxes are kept clear. */
+/* Smoke, clean test gas, fuel vapor in a gas space: `inside` says whether a point belongs to it; boxes are kept clear. */
 struct gas_space {
     struct frame_box box;
     bool (*inside)(const struct gas_space *space, double x, double y);

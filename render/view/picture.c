@@ -7,6 +7,7 @@
 #include "view/key.h"
 #include "view/leading.h"
 #include "view/marks.h"
+#include "view/naming.h"
 #include "view/part/part.h"
 #include "view/sentence.h"
 
@@ -17,23 +18,13 @@
 #define EDGE 3.0 /* u of ink to each side of a pipe's gas */
 
 /* ---- head and sentence --------------------------------------------------------------------------------------------- */
-static void words_of(const char *name, bool capital, char *room, int size)
-{
-    snprintf(room, (size_t)size, "%s", name);
-    for (char *c = room; *c; c++)
-        if (*c == '-' || *c == '_')
-            *c = ' ';
-    if (capital && room[0] >= 'a' && room[0] <= 'z')
-        room[0] = (char)(room[0] - 'a' + 'A');
-}
-
 static void head_draw(struct frame *frame, const struct scene *scene, const struct layout *layout)
 {
     char title[96], words[96];
     const char *system = ullage_model_system(scene->model), *name = ullage_model_name(scene->model);
     const struct text_style bold = {30.0, 700, COLOUR_INK, 0.0}, light = {28.0, 400, COLOUR_SOFT, 0.0};
-    words_of(*system ? system : name, true, title, sizeof title);
-    words_of(*system ? name : "", false, words, sizeof words);
+    naming_words(*system ? system : name, true, title, sizeof title);
+    naming_words(*system ? name : "", false, words, sizeof words);
     const double left = column_words(frame, scene, layout);
     const double after = PICTURE_MARGIN + frame_text(frame, PICTURE_MARGIN, 52.0, bold, title) + 20.0;
     double free_from = after;
@@ -365,12 +356,14 @@ static void gutter_name(struct frame *frame, const struct scene *scene, const st
     if (frame_text_width(frame, name, text) > room)
         channel_words(scene->model, channel, true, text, sizeof text);
     frame_text_fit(frame, PICTURE_MARGIN, top + 20.0, room, name, text);
-    const struct text_style big = {46.0, 600, COLOUR_INK, 0.0}, unit = {26.0, 500, COLOUR_SOFT, 0.0};
+    const struct text_style big = {46.0, 600, COLOUR_INK, 0.0};
+    struct text_style unit = {26.0, 500, COLOUR_SOFT, 0.0};
     const struct figure figure = figure_make(scene->told[channel], about.dimension, scene->view->units);
-    const double after =
-        PICTURE_MARGIN + frame_text_fit(frame, PICTURE_MARGIN, top + 68.0, room, big, figure.number) + 12.0;
-    if (after + frame_text_width(frame, unit, figure.unit) < right - 10.0)
-        frame_text(frame, after, top + 68.0, unit, figure.unit);
+    const double wide = frame_text_fit(frame, PICTURE_MARGIN, top + 68.0, room, big, figure.number) + 11.0;
+    while (unit.size > TEXT_LEAST && frame_text_width(frame, unit, figure.unit) > room - wide)
+        unit.size -= 1.0;
+    if (frame_text_width(frame, unit, figure.unit) <= room - wide + 6.0)
+        frame_text(frame, PICTURE_MARGIN + wide, top + 68.0, unit, figure.unit);
     const struct frame_box box = {PICTURE_MARGIN, top, layout->chart_x0 - 60.0, top + layout->strip_high};
     frame_spot(frame, SPOT_GUTTER, index, box, 0.0, 0.0);
 }

@@ -50,8 +50,8 @@ static bool word_is(const struct scene *scene, int part, const char *name, const
 static struct mix supply_mix(const struct scene *scene, int part)
 {
     if (word_is(scene, part, "tracer", "smoke"))
-        return (struct mix){0.0, 0.0, 1.0};
-    return word_is(scene, part, "gas", "air") ? (struct mix){1.0, 0.0, 0.0} : (struct mix){0.0, 1.0, 0.0};
+        return (struct mix){.smoke = 1.0};
+    return word_is(scene, part, "gas", "air") ? (struct mix){.air = 1.0} : (struct mix){.clean = 1.0};
 }
 
 struct mix scene_mix(const struct scene *scene, int part)
@@ -59,10 +59,14 @@ struct mix scene_mix(const struct scene *scene, int part)
     if (scene_type(scene, part, "supply"))
         return supply_mix(scene, part);
     const double air = scene_value(scene, part, SHARE_AIR), smoke = scene_value(scene, part, SHARE_SMOKE);
-    struct mix mix = {isfinite(air) ? air : 1.0, 0.0, isfinite(smoke) ? smoke : 0.0};
-    mix.smoke = fmin(fmax(mix.smoke, 0.0), 1.0);
-    mix.air = fmin(fmax(mix.air, 0.0), 1.0 - mix.smoke);
-    mix.clean = 1.0 - mix.air - mix.smoke;
+    const double vapor = scene_value(scene, part, SHARE_VAPOR);
+    struct mix mix = {.air = isfinite(air) ? air : 1.0,
+                      .smoke = isfinite(smoke) ? smoke : 0.0,
+                      .vapor = isfinite(vapor) ? vapor : 0.0};
+    mix.vapor = fmin(fmax(mix.vapor, 0.0), 1.0);
+    mix.smoke = fmin(fmax(mix.smoke, 0.0), 1.0 - mix.vapor);
+    mix.air = fmin(fmax(mix.air, 0.0), 1.0 - mix.vapor - mix.smoke);
+    mix.clean = 1.0 - mix.air - mix.smoke - mix.vapor;
     if (mix.clean < PRESENT) /* rounding of the others */
         mix.clean = 0.0;
     return mix;

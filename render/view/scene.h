@@ -25,7 +25,7 @@ struct scene {
 
 /* Mole shares of what can be told apart by eye; sum 1. */
 struct mix {
-    double air, clean, smoke; /* clean: test gas without smoke */
+    double air, clean, smoke, vapor; /* clean: test gas without smoke; vapor: fuel */
 };
 
 double scene_value(const struct scene *scene, int part, enum quantity quantity);

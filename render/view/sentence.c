@@ -3,6 +3,7 @@
 #include "view/sentence.h"
 
 #include "view/cast.h"
+#include "view/naming.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -249,7 +250,7 @@ const char *sentence_make(const struct ullage_model *model, const double *value,
         tell_supply(&book, model, clause, sizeof clause);
     else
         tell_alone(&book, model, value, clause, sizeof clause);
-    clause[0] = clause[0] >= 'a' && clause[0] <= 'z' ? (char)(clause[0] - 'a' + 'A') : clause[0];
+    naming_capital(clause);
     const char *title = step_title(model, step);
     snprintf(room, (size_t)size, "%s%s%s.", title, *title ? ". " : "", clause);
     return room;

@@ -1,5 +1,6 @@
 /* clock.c  The time bar: steps are lengths on it, the present one ink, later ones outlined. */
 #include "view/chart/chart.h"
+#include "view/naming.h"
 #include "view/sentence.h"
 
 #include <math.h>
@@ -143,8 +144,9 @@ static void event_words(const struct ullage_model *model, const struct moment_ma
     snprintf(value, sizeof value, "%s", mark->text ? mark->text : "");
     if (point && !ullage_quantity_read(value, &si, &dimension))
         figure_text(si, dimension, units, value, sizeof value);
-    const char *label = part >= 0 ? ullage_model_part(model, part).label : id;
-    snprintf(room, (size_t)size, "%s%s %s", strlen(label) == 1 ? "leak " : "", label, value);
+    if (part >= 0)
+        naming_part(model, part, false, id, sizeof id);
+    snprintf(room, (size_t)size, "%s %s", id, value);
 }
 
 /* The last of a run of changes of the same thing that lie too close to be told apart. */

@@ -1,6 +1,7 @@
 /* strip.c  One strip of paper: scale, grid, traces. Dense traces are drawn as the band between the least and the largest
  * value of each column, so that noise costs no more than a smooth line. */
 #include "view/chart/chart.h"
+#include "view/naming.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -315,18 +316,13 @@ static const struct {
 const char *channel_words(const struct ullage_model *model, int channel, bool brief, char *room, int size)
 {
     const struct ullage_channel about = ullage_model_channel(model, channel);
-    const char *label = about.part >= 0 ? ullage_model_part(model, about.part).label : "air";
-    char quantity[64];
-    snprintf(quantity, sizeof quantity, "%s", about.quantity);
+    char part[64] = "Air", quantity[64];
+    if (about.part >= 0)
+        naming_part(model, about.part, true, part, sizeof part);
+    naming_words(about.quantity, false, quantity, sizeof quantity);
     for (size_t k = 0; k < sizeof plain / sizeof plain[0]; k++)
         if (!strcmp(about.quantity, plain[k].quantity))
             snprintf(quantity, sizeof quantity, "%s", plain[k].words);
-    for (char *c = quantity; *c; c++)
-        if (*c == '_')
-            *c = ' ';
-    const char *leak = strlen(label) == 1 ? "leak " : "";
-    snprintf(room, (size_t)size, brief ? "%s%s" : "%s%s %s", leak, label, quantity);
-    if (room[0] >= 'a' && room[0] <= 'z')
-        room[0] = (char)(room[0] - 'a' + 'A');
+    snprintf(room, (size_t)size, brief ? "%s" : "%s %s", part, quantity);
     return room;
 }

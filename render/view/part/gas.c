@@ -25,6 +25,7 @@ static const char *gas_words(const struct scene *scene, int part, bool brief, ch
     const double carbon = scene_value(scene, part, SHARE_CARBON_DIOXIDE);
     const bool mostly_carbon = isfinite(carbon) && carbon > 0.5 * (mix.clean + mix.smoke);
     room[0] = '\0';
+    words_add(room, size, "vapor", mix.vapor);
     words_add(room, size, "smoke", mix.smoke);
     words_add(room, size, mostly_carbon ? "carbon dioxide" : "nitrogen", mix.clean);
     const double temperature = scene_told(scene, part, TEMPERATURE);

@@ -3,6 +3,7 @@
 #include "view/part/part.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #define WALL 8.0          /* u from the middle of the shell to its inner edge */
@@ -58,18 +59,20 @@ static void tank_path(struct frame *frame, const struct frame_box *box, enum tan
 
 static bool inside_saddle(const struct gas_space *space, double x, double y)
 {
-    const struct frame_box *b = &space->box;
+    const struct frame_box shell = box_grown(space->body->box, -2.0 * WALL), *b = &shell;
     const double margin = 15.0, middle = 0.5 * (b->x0 + b->x1);
     const double corner_x = fmax(fmax(b->x0 + 52.0 - x, x - b->x1 + 52.0), 0.0);
     const double corner_y = fmax(fmax(b->y0 + 52.0 - y, y - b->y1 + 52.0), 0.0);
     if (hypot(corner_x, corner_y) > 52.0 - margin)
         return false;
-    return fabs(x - middle) > TUNNEL_WIDE || y < b->y1 - TUNNEL_HIGH - margin;
+    return y < space->box.y1 - margin && (fabs(x - middle) > TUNNEL_WIDE || y < b->y1 - TUNNEL_HIGH - margin);
 }
 
 static bool inside_round(const struct gas_space *space, double x, double y)
 {
-    const struct frame_box *b = &space->box;
+    const struct frame_box shell = box_grown(space->body->box, -2.0 * WALL), *b = &shell;
+    if (y > space->box.y1 - 15.0)
+        return false;
     const double radius = 0.5 * (b->y1 - b->y0), off = fmax(fmax(b->x0 + radius - x, x - b->x1 + radius), 0.0);
     return hypot(off, y - 0.5 * (b->y0 + b->y1)) < radius - 15.0;
 }
@@ -89,16 +92,84 @@ static void tank_gas(struct frame *frame, const struct scene *scene, const struc
     frame_fill(frame, scene_colour(scene, body->part));
 }
 
+/* Width of the section at height y: the tunnel takes from it. */
+static double section_width(const struct frame_box *box, enum tank_shape shape, double y)
+{
+    const double whole = box->x1 - box->x0, over = box->y1 - TUNNEL_HIGH;
+    if (shape == CYLINDER) {
+        const double radius = 0.5 * (box->y1 - box->y0), off = y - 0.5 * (box->y0 + box->y1);
+        return whole - 2.0 * (radius - sqrt(fmax(radius * radius - off * off, 0.0)));
+    }
+    if (shape != SADDLE || y < over)
+        return whole;
+    return whole - 2.0 * (TUNNEL_FLAT + (TUNNEL_WIDE - TUNNEL_FLAT) * (y - over) / TUNNEL_HIGH);
+}
+
+/* Where the liquid stands: under it lies the share `level` of the section. */
+static double surface_height(const struct frame_box *box, enum tank_shape shape, double level)
+{
+    enum { SLICES = 200 };
+
+    const double step = (box->y1 - box->y0) / SLICES;
+    double area = 0.0, below = 0.0;
+    for (int k = 0; k < SLICES; k++)
+        area += section_width(box, shape, box->y0 + (k + 0.5) * step);
+    for (int k = SLICES - 1; k >= 0; k--) {
+        const double slice = section_width(box, shape, box->y0 + (k + 0.5) * step);
+        if (below + slice > level * area)
+            return box->y0 + (k + 1) * step - step * (level * area - below) / slice;
+        below += slice;
+    }
+    return box->y0;
+}
+
+/* Level of the liquid as drawn, u; the bottom where there is none. */
+static double tank_surface(const struct scene *scene, const struct plate_body *body, enum tank_shape shape)
+{
+    const struct frame_box inside = box_grown(body->box, -2.0 * WALL);
+    const double level = scene_value(scene, body->part, LEVEL);
+    return isfinite(level) && level > 0.0 ? surface_height(&inside, shape, level) : inside.y1;
+}
+
+static void tank_liquid(struct frame *frame, const struct scene *scene, const struct plate_body *body,
+                        enum tank_shape shape, double surface)
+{
+    char litres[40], warmth[40], text[96];
+    const struct text_style style = {26.0, 600, COLOUR_WHITE, 0.0};
+    const struct frame_box *box = &body->box;
+    const double volume =
+        scene_told(scene, body->part, LEVEL) * ullage_model_parameter(scene->model, body->part, "volume");
+    frame_path(frame);
+    tank_path(frame, box, shape, WALL - 1.0);
+    frame_clip(frame);
+    frame_bar(frame, box->x0, surface, box->x1 - box->x0, box->y1 - surface, COLOUR_LIQUID);
+    for (double y = surface + 26.0; y < box->y1; y += 26.0) /* it stands still, and so do its strokes */
+        for (double x = box->x0 + 30.0 + fmod(37.0 * y, 60.0); x < box->x1; x += 118.0)
+            frame_rule(frame, x, y, x + 46.0, y, COLOUR_LIQUID_STROKE, 2.0);
+    frame_rule(frame, box->x0, surface, box->x1, surface, COLOUR_INK, 4.0);
+    frame_unclip(frame);
+    snprintf(text, sizeof text, "%s   %s", scene_text(scene, volume, ULLAGE_VOLUME, litres, sizeof litres),
+             scene_text(scene, scene_told(scene, body->part, LIQUID_TEMPERATURE), ULLAGE_TEMPERATURE, warmth,
+                        sizeof warmth));
+    if (body->box.y1 - surface > 60.0)
+        frame_text(frame, box->x0 + 52.0, surface + 38.0, style, text);
+}
+
 static void tank_front(struct frame *frame, const struct scene *scene, const struct plate_body *body)
 {
     const enum tank_shape shape = shape_of(scene->model, body->part);
     struct gas_space space = gas_box(body, 2.0 * WALL);
+    const double surface = tank_surface(scene, body, shape);
+    const bool wet = surface < space.box.y1;
+    if (wet)
+        tank_liquid(frame, scene, body, shape, surface);
+    space.box.y1 = surface;
     if (shape == SADDLE)
         space.inside = inside_saddle;
     else if (shape == CYLINDER)
         space.inside = inside_round;
     const double x = body->box.x0 + (shape == CYLINDER ? 92.0 : 52.0);
-    gas_figures(frame, scene, body->part, x, body->box.y0 + 52.0, 64.0, &space);
+    gas_figures(frame, scene, body->part, x, body->box.y0 + (wet ? 26.0 : 52.0), 64.0, &space);
     marks_space(frame, &space, scene_mix(scene, body->part));
 }
 

@@ -141,8 +141,11 @@ static void stub_marks(struct frame *frame, const struct scene *scene, const str
     const double phase = scene->motion->part[body->part];
     const double step = 38.0, moved = fmod(fmod(phase, step) + step, step);
     const int gas = side_gas(scene, body->part, side ? "from" : "to");
-    const struct mix mix = outward ? scene_mix(scene, gas) : (struct mix){1.0, 0.0, 0.0};
-    const enum mark mark = mix.smoke > 0.5 ? MARK_SMOKE : mix.clean > 0.5 ? MARK_CLEAN : MARK_AIR;
+    const struct mix mix = outward ? scene_mix(scene, gas) : (struct mix){.air = 1.0};
+    const enum mark mark = mix.smoke > 0.5   ? MARK_SMOKE
+                           : mix.clean > 0.5 ? MARK_CLEAN
+                           : mix.vapor > 0.5 ? MARK_VAPOR
+                                             : MARK_AIR;
     const double run = STUB - 14.0, at = moved * run / step;
     const double local = side ? 24.0 + at : -24.0 - run + at;
     const struct plate_point away = {body->mirror ? -local : local, 0.0};
