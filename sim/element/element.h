@@ -11,7 +11,6 @@ struct liquid_look {
     const double *amount; /* mol of each component */
     double volume, temperature;
     double pressure; /* Pa: what it would hold at rest, air apart */
-    double vapor;    /* mole share of its components in the gas above */
 };
 struct volume_look {
     struct gas gas;

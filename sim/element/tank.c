@@ -41,12 +41,11 @@ static void tank_stores(struct blueprint *into, int part)
     blueprint_opening(into, part, "", blueprint_volume(into, plan));
 }
 
-enum { LEVEL, LIQUID_TEMPERATURE, FUEL_VAPOR, FUEL_VAPOR_PRESSURE, FUEL_MASS, RVP };
+enum { LEVEL, LIQUID_TEMPERATURE, FUEL_VAPOR_PRESSURE, FUEL_MASS, RVP };
 
 static const struct show_row tank_shows[] = {
     {"level", ULLAGE_NUMBER, "the liquid's share of the inside of the shell"},
     {"liquid_temperature", ULLAGE_TEMPERATURE, "of its fuel"},
-    {"fuel_vapor", ULLAGE_NUMBER, "mole share of fuel in its gas"},
     {"fuel_vapor_pressure", ULLAGE_PRESSURE, "what its fuel would hold at rest, air apart"},
     {"fuel", ULLAGE_MASS, "liquid in it"},
     {"rvp", ULLAGE_PRESSURE, "volatility of the liquid as it is now, as dry vapor pressure equivalent (DVPE)"},
@@ -63,7 +62,6 @@ static void tank_show(const struct part_look *at, double *shown, signed char *of
         return;
     shown[LEVEL] = fuel->volume / at->parameter[VOLUME];
     shown[LIQUID_TEMPERATURE] = fuel->temperature;
-    shown[FUEL_VAPOR] = fuel->vapor;
     shown[FUEL_VAPOR_PRESSURE] = fuel->pressure;
     shown[FUEL_MASS] = liquid_mass(fuel->liquid, fuel->amount);
     shown[RVP] = liquid_volatility(fuel->liquid, fuel->amount).dvpe;

@@ -18,6 +18,7 @@ enum {
     FLOW,
     STANDARD_FLOW,
     SPEED,
+    VAPOR,
     SHARE_FIRST,
     KIND_FIRST = SHARE_FIRST + CARRIED_MOST
 };
@@ -35,6 +36,7 @@ static const struct show_row common[] = {
     [FLOW] = {"flow", ULLAGE_MASS_FLOW, "mass through it, from its beginning to its end"},
     [STANDARD_FLOW] = {"standard_flow", ULLAGE_VOLUME_FLOW, "volume through it, told at 20 degC and 101325 Pa"},
     [SPEED] = {"speed", ULLAGE_SPEED, "mean speed of the gas in its bore"},
+    [VAPOR] = {"fuel_vapor", ULLAGE_NUMBER, "mole share of fuel in its gas"},
 };
 
 #define MOLAR_VOLUME (GAS_CONSTANT * STANDARD_TEMPERATURE / STANDARD_PRESSURE) /* m3/mol, standard */
@@ -84,6 +86,22 @@ static int own_passages(const struct network *network, int part)
     return count;
 }
 
+/* Neither air nor test gas nor tracer. */
+static bool is_vapor(const struct network *network, int i)
+{
+    int carriers;
+    species_table(&carriers);
+    return i < network->species && (network->number[i] < 0 || network->number[i] >= carriers);
+}
+
+static bool has_vapor(const struct network *network)
+{
+    for (int i = 0; i < network->species; i++)
+        if (is_vapor(network, i))
+            return true;
+    return false;
+}
+
 static void add_volume(struct maker *maker, int part, int v)
 {
     const struct network *network = maker->network;
@@ -93,6 +111,8 @@ static void add_volume(struct maker *maker, int part, int v)
         if (there)
             add_common(maker, part, row);
     }
+    if (has_vapor(network))
+        add_common(maker, part, VAPOR);
     for (int i = 0; i < network->carried; i++) {
         const struct species *kind = network->kind[i];
         add(maker, part, maker->count_only ? "" : share_name(maker, kind), ULLAGE_NUMBER,
@@ -175,21 +195,17 @@ static struct liquid_look look_at_liquid(const struct volume *volume, const stru
                                .amount = place->liquid.amount,
                                .volume = place->liquid.volume,
                                .temperature = place->liquid.temperature};
-    for (int k = 0; k < pool->liquid.count; k++) {
+    for (int k = 0; k < pool->liquid.count; k++)
         look.pressure += place->liquid.saturation.value[k];
-        look.vapor += place->share[pool->vapor[k]];
-    }
     return look;
 }
 
 /* kg of what is neither air nor test gas. */
 static double fuel_loaded(const struct network *network, const struct volume *volume, const struct place_gas *place)
 {
-    int carriers;
     double mass = 0.0;
-    species_table(&carriers);
     for (int i = 0; volume->carbon > 0.0 && i < network->species; i++)
-        if (network->number[i] < 0 || network->number[i] >= carriers)
+        if (is_vapor(network, i))
             mass += place->load[i] * network->kind[i]->molar_mass;
     return mass;
 }
@@ -333,6 +349,14 @@ static double part_speed(const struct looking *at, int part)
     return 0.0;
 }
 
+static double vapor_share(const struct network *network, const struct place_gas *place)
+{
+    double share = 0.0;
+    for (int i = 0; i < network->species; i++)
+        share += is_vapor(network, i) ? place->share[i] : 0.0;
+    return share;
+}
+
 static double common_value(const struct looking *at, int part, int row)
 {
     double moles;
@@ -363,6 +387,8 @@ static double common_value(const struct looking *at, int part, int row)
         return place->amount;
     case ROOM:
         return place->room;
+    case VAPOR:
+        return vapor_share(network, place);
     default:
         return place->share[row - SHARE_FIRST];
     }

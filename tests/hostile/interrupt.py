@@ -27,6 +27,30 @@ def ended(args, number, after, **more):
         return time.monotonic() - began, status
 
 
+def terminal_shown(long):
+    """On a terminal progress is shown after a second, on one line that is taken away again."""
+    try:
+        master, slave = pty.openpty()
+    except OSError as none:  # a bare root may have no terminals to give
+        print(f"not tried on a terminal: {none}")
+        return
+    with subprocess.Popen([ULLAGE, "run", long, "--quiet"], stderr=slave, stdout=subprocess.DEVNULL) as process:
+        os.close(slave)
+        time.sleep(2.5)
+        process.send_signal(signal.SIGINT)
+        shown = b""
+        try:
+            while piece := os.read(master, 4096):
+                shown += piece
+        except OSError:  # the other end is closed
+            pass
+        check(process.wait(timeout=30) == -signal.SIGINT, "on a terminal: status")
+    os.close(master)
+    text = shown.decode("utf-8", "replace")
+    check("% done" in text and "time left" in text, f"on a terminal: {text[:200]!r}")
+    check("\x1b" not in text and text.rstrip("\r\n ").count("\n") == 0, f"progress is not on one line: {text[:200]!r}")
+
+
 def interrupted(name, args, number, after):
     best = None
     for _ in range(TRIES):
@@ -86,23 +110,7 @@ with Folder() as here:
         process.terminate()
         process.wait(timeout=30)
 
-    # On a terminal progress is shown after a second, on one line that is taken away again.
-    master, slave = pty.openpty()
-    with subprocess.Popen([ULLAGE, "run", long, "--quiet"], stderr=slave, stdout=subprocess.DEVNULL) as process:
-        os.close(slave)
-        time.sleep(2.5)
-        process.send_signal(signal.SIGINT)
-        shown = b""
-        try:
-            while piece := os.read(master, 4096):
-                shown += piece
-        except OSError:  # the other end is closed
-            pass
-        check(process.wait(timeout=30) == -signal.SIGINT, "on a terminal: status")
-    os.close(master)
-    text = shown.decode("utf-8", "replace")
-    check("% done" in text and "time left" in text, f"on a terminal: {text[:200]!r}")
-    check("\x1b" not in text and text.rstrip("\r\n ").count("\n") == 0, f"progress is not on one line: {text[:200]!r}")
+    terminal_shown(long)
     seconds, status = ended(["run", long, "--quiet"], signal.SIGINT, 1.5)
     check(seconds is not None and status == -signal.SIGINT, "silent in a pipe: status")
     check(here.names().count("a.json") == 0, "an interrupted run left a file")

@@ -79,8 +79,10 @@ static inline void draw_parts(struct drawing *at, int vessels, int holes)
             at, "    line-%d: {type: line, from: v%d, to: v%d, bore: %.3g mm, length: %.3g m, cells: %d, loss: %.2g}\n",
             v, draw_count(at, 0, v - 1), v, draw_log(at, 2.0, 14.0), draw_log(at, 0.1, 4.0), draw_count(at, 1, 4),
             draw_between(at, 0.0, 4.0));
-    draw_text(at, "    t: {type: tank, volume: %.3g L, height: 20 cm, give: %.3g L/kPa}\n", draw_log(at, 5.0, 60.0),
-              draw_between(at, 0.0, 0.3));
+    const double tank = draw_log(at, 5.0, 60.0);
+    /* At 90 % full a shell that gave more could be sucked flat by the intake, and there would be no gas space left. */
+    draw_text(at, "    t: {type: tank, volume: %.3g L, height: 20 cm, give: %.3g L/kPa}\n", tank,
+              draw_between(at, 0.0, 0.002 * tank));
     draw_text(at, "    t-line: {type: line, from: t, to: v0, bore: 8 mm, length: 1 m}\n");
     draw_text(at, "    bed: {type: canister, beds: [{volume: %.3g L, length: 20 cm, cells: %d, carbon: %s}]}\n",
               draw_log(at, 0.05, 2.0), draw_count(at, 1, 5), draw_count(at, 0, 1) ? "stock" : "dense");

@@ -26,7 +26,7 @@ static int smoke_of(double share, struct frame *frame)
 {
     const struct gas_space space = {.box = {0.0, 0.0, 600.0, 250.0}, .inside = anywhere};
     frame_clear(frame, 1920.0, 1080.0, 20.0, (struct text_measure){0});
-    marks_space(frame, &space, (struct mix){1.0 - share, 0.0, share});
+    marks_space(frame, &space, (struct mix){.air = 1.0 - share, .smoke = share});
     return puffs(frame);
 }
 
@@ -77,7 +77,7 @@ static void boxes_are_kept_clear(void **state)
     const struct gas_space space = {
         .box = {0.0, 0.0, 600.0, 250.0}, .inside = anywhere, .clear = 1, .keep = {{50.0, 50.0, 350.0, 150.0}}};
     frame_clear(&frame, 1920.0, 1080.0, 20.0, (struct text_measure){0});
-    marks_space(&frame, &space, (struct mix){0.0, 0.0, 1.0});
+    marks_space(&frame, &space, (struct mix){.smoke = 1.0});
     for (int k = 0; k < frame.nodes; k++) {
         const double x = (double)frame.node[k].x[0], y = (double)frame.node[k].x[1];
         if (frame.node[k].op == NODE_MOVE)
@@ -90,7 +90,7 @@ static void boxes_are_kept_clear(void **state)
 static double reach(double flow, double room)
 {
     struct frame frame = {0};
-    const struct jet jet = {500.0, 500.0, SIDE_UP, flow, 0.0, room, 1.0, {1.0, 0.0, 0.0}};
+    const struct jet jet = {500.0, 500.0, SIDE_UP, flow, 0.0, room, 1.0, {.air = 1.0}};
     frame_clear(&frame, 1920.0, 1080.0, 20.0, (struct text_measure){0});
     marks_jet(&frame, &jet);
     double far = 0.0;
