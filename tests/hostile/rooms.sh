@@ -41,5 +41,6 @@ breach render/view/frame.c '#include "draw/plot.h"'
 breach render/report/csv.c '#include "network/network.h"'
 breach render/attic/old.c 'int a;'
 breach sim/law/hole.c "$(yes 'int a;' | head -701 | tr '\n' ' ' | sed 's/; /;\\n/g')"
+breach tests/heap.c "$(yes 'int a;' | head -701 | tr '\n' ' ' | sed 's/; /;\\n/g')"
 breach notes.txt 'a file at the top'
 exit $failed
