@@ -23,9 +23,8 @@
 #define CAP_JET 70.0      /* kept free over a cap, for what blows when it is off */
 #define LETTER_RING 16.0  /* radius */
 #define LETTER_NEAR 34.0  /* from its hole */
-#define LETTER_FAR 100.0
 
-enum { LETTER_TURNS = 12 };
+enum { LETTER_TURNS = 12, LETTER_RINGS = 7 };
 
 #define CAPITALS 0.76
 #define TAILS 0.21
@@ -183,8 +182,9 @@ bool plate_letter(struct plate *plate, int index, const struct frame *ruler)
     struct plate_body *body = &plate->body[index];
     const double half = 0.5 * fmax(2.0 * LETTER_RING, frame_text_size(ruler, 20.0));
     body->label.letter = hole_letter(plate->model, body->part);
-    for (double far = LETTER_NEAR; body->label.letter && far < LETTER_FAR; far += 10.0)
+    for (int ring = 0; body->label.letter && ring < LETTER_RINGS; ring++)
         for (int turn = 0; turn < LETTER_TURNS; turn++) {
+            const double far = LETTER_NEAR + 10.0 * ring;
             const double angle = 6.283185307179586 * turn / LETTER_TURNS;
             const double x = body->x + far * cos(angle), y = body->y + far * sin(angle);
             const struct frame_box box = {x - half, y - half, x + half, y + half};

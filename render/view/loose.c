@@ -50,8 +50,9 @@ static int on_walls(const struct plate *plate, int self, struct candidate *candi
         const bool across = side == SIDE_UP || side == SIDE_DOWN;
         const double low = across ? host->box.x0 : host->box.y0, high = across ? host->box.x1 : host->box.y1;
         const double margin = fmin(MARGIN, 0.3 * (high - low));
-        for (double along = low + margin; along <= high - margin && count < CANDIDATES_MOST; along += STEP) {
-            const struct plate_port port = wall_point(&host->box, (enum side)side, along);
+        const int steps = (int)floor((high - low - 2.0 * margin) / STEP);
+        for (int k = 0; k <= steps && count < CANDIDATES_MOST; k++) {
+            const struct plate_port port = wall_point(&host->box, (enum side)side, low + margin + k * STEP);
             const double away = hypot(port.x - fmin(fmax(wish.x, host->box.x0), host->box.x1),
                                       port.y - fmin(fmax(wish.y, host->box.y0), host->box.y1));
             const double room = jet_room(plate, self, port) - (wall_taken(plate, self, port) ? TAKEN : 0.0);
@@ -67,8 +68,10 @@ static int on_line(const struct plate *plate, int self, struct candidate *candid
     const struct plate_pipe *pipe = &plate->pipe[plate->body[self].host_pipe];
     const double margin = fmin(STEP, 0.4 * pipe->length);
     int count = 0;
-    for (double along = margin; along <= pipe->length - margin && count + 2 <= CANDIDATES_MOST; along += STEP)
+    const int steps = (int)floor((pipe->length - 2.0 * margin) / STEP);
+    for (int k = 0; k <= steps && count + 2 <= CANDIDATES_MOST; k++)
         for (int side = 0; side < 2; side++) {
+            const double along = margin + k * STEP;
             const struct plate_port port = line_point(pipe, along, side == 1);
             const double away = fabs(along - 0.5 * pipe->length);
             candidate[count++] = (struct candidate){port, jet_room(plate, self, port) - WISH_WEIGHT * away};

@@ -220,14 +220,14 @@ void marks_section(struct frame *frame, const struct scene *scene, int index)
     const struct mix in = inflow_mix(scene, pipe, forward);
     const double low = section->begin + (section->begin > 0.0 ? 6.0 : MARK_MARGIN);
     const double high = section->end - (section->end < pipe->length ? 6.0 : MARK_MARGIN);
-    const double first = ceil((low - phase) / SPACING), last = floor((high - phase) / SPACING);
-    for (double k = first; k <= last; k += 1.0) {
-        const double along = phase + SPACING * k;
+    const int64_t first = (int64_t)ceil((low - phase) / SPACING), last = (int64_t)floor((high - phase) / SPACING);
+    for (int64_t k = first; k <= last; k++) {
+        const double along = phase + SPACING * (double)k;
         const double gone = forward ? along / pipe->length : 1.0 - along / pipe->length;
         const struct mix here = tail > 0.0 ? mix_between(in, own, gone) : own;
         double heading;
         const struct plate_point at = pipe_drawn_at(pipe, along, &heading);
-        mark_draw(frame, mark_by_rank(here, part_of(k * GOLDEN + 0.5)), at.x, at.y,
+        mark_draw(frame, mark_by_rank(here, part_of((double)k * GOLDEN + 0.5)), at.x, at.y,
                   forward ? heading : heading + 0.5 * TURN, LINE_SCALE, tail / LINE_SCALE);
     }
 }

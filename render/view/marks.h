@@ -12,7 +12,7 @@ void mark_draw(struct frame *frame, enum mark mark, double x, double y, double h
 void mark_puff(struct frame *frame, double x, double y, double size);
 
 /* Marks along a section of a pipe, by what flows there. */
-void marks_section(struct frame *frame, const struct scene *scene, int section);
+void marks_section(struct frame *frame, const struct scene *scene, int index);
 
 /* Smoke, clean test gas, fuel vapor in a gas space: `inside` says whether a point belongs to it; boxes are kept clear. */
 struct gas_space {

@@ -48,8 +48,8 @@ static void sentence_draw(struct frame *frame, const struct scene *scene, const 
         sentence_make(scene->model, scene->told, scene->now->step, text, sizeof text);
     if (frame_text_width(frame, style, text) > width && !*scene->now->said) /* the physics before the step's name */
         sentence_make(scene->model, scene->told, -1, text, sizeof text);
-    for (; frame_text_width(frame, style, text) > width && style.size > frame->least_text; style.size -= 1.0)
-        ;
+    while (frame_text_width(frame, style, text) > width && style.size > frame->least_text)
+        style.size -= 1.0;
     for (char *space = strrchr(text, ' '); space && frame_text_width(frame, style, text) > width;
          space = strrchr(text, ' '))
         *space = '\0';
@@ -456,26 +456,28 @@ static int strip_worth(const struct ullage_channel *channel)
     return channel->part >= 0 ? 2 : 1;
 }
 
+/* The recorded channel most worth a strip beside `taken` (-1: none taken); another kind of number tells more. */
+static int best_strip(const struct ullage_model *model, int taken)
+{
+    int best = -1;
+    int most = -1;
+    const int dimension =
+        taken < 0 ? 0 : ullage_model_channel(model, ullage_model_recorded_channel(model, taken)).dimension;
+    for (int k = 0; k < ullage_model_recorded(model); k++) {
+        const struct ullage_channel channel = ullage_model_channel(model, ullage_model_recorded_channel(model, k));
+        const int worth = taken >= 0 && channel.dimension == dimension ? 0 : strip_worth(&channel);
+        if (k != taken && worth > most) {
+            most = worth;
+            best = k;
+        }
+    }
+    return best;
+}
+
 void picture_strips(const struct ullage_model *model, int strip[STRIPS])
 {
-    int taken_dimension = ULLAGE_NUMBER, taken = -1;
-    for (int s = 0; s < STRIPS; s++) {
-        strip[s] = -1;
-        int best = -1;
-        for (int k = 0; k < ullage_model_recorded(model); k++) {
-            const struct ullage_channel channel = ullage_model_channel(model, ullage_model_recorded_channel(model, k));
-            int worth = strip_worth(&channel);
-            if (taken >= 0 && channel.dimension == taken_dimension)
-                worth = 0; /* another kind of number tells more */
-            if (k != taken && worth > best) {
-                best = worth;
-                strip[s] = k;
-            }
-        }
-        taken = strip[s];
-        if (taken >= 0)
-            taken_dimension = ullage_model_channel(model, ullage_model_recorded_channel(model, taken)).dimension;
-    }
+    strip[0] = best_strip(model, -1);
+    strip[1] = strip[0] < 0 ? -1 : best_strip(model, strip[0]);
 }
 
 int picture_next_strip(const struct ullage_model *model, int strip)

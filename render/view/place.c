@@ -13,7 +13,9 @@
 #define CELL_WIDTH 110.0
 #define CELL_HEIGHT 80.0
 #define CELL_STEP 0.02 /* by which cells are made smaller until all fits */
-#define CELL_LEAST 0.3
+
+enum { CELL_STEPS = 36 };
+
 #define GAP 24.0
 #define COLUMN_GAP 150.0 /* between columns: a length of line to see flow on, and a label beside it */
 #define ROW_GAP 110.0
@@ -187,8 +189,8 @@ static void grid_place(struct plate *plate, struct given *given)
 {
     bool fits = false;
     grid_read(plate, given);
-    for (double share = 1.0; !fits && share > CELL_LEAST; share -= CELL_STEP) {
-        grid_scale(plate, given, share);
+    for (int k = 0; !fits && k < CELL_STEPS; k++) {
+        grid_scale(plate, given, 1.0 - k * CELL_STEP);
         followers_place(plate);
         bodies_settle(plate);
         const struct frame_box all = bodies_box(plate);

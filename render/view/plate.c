@@ -268,7 +268,7 @@ static bool ends_line(const struct plate *plate, const struct plate_body *body)
 static void hosts_find(struct plate *plate)
 {
     for (int k = 0; k < plate->bodies; k++)
-        if (plate->body[k].drawn->wall && plate->body[k].part >= 0) {
+        if (plate->body[k].part >= 0 && plate->body[k].drawn->wall) {
             struct plate_body *body = &plate->body[k];
             host_find(plate, body);
             body->loose = body->drawn == &hole_drawn && !body->placed && !ends_line(plate, body);

@@ -79,7 +79,8 @@ double pipe_nearest(const struct plate_pipe *pipe, double x, double y)
 static int axis_make(double *axis, int most, double length, const double *own, int owns)
 {
     int count = 0;
-    for (double at = 0.0; at <= length && count < most - owns; at += LATTICE) {
+    for (int step = 0; step * LATTICE <= length && count < most - owns; step++) {
+        const double at = step * LATTICE;
         bool close = false;
         for (int k = 0; k < owns; k++)
             close = close || fabs(own[k] - at) < 0.5 * LATTICE;

@@ -105,7 +105,7 @@ static void sections_add(struct plate *plate, int index)
 
 bool plate_sections(struct plate *plate)
 {
-    plate->section = calloc((size_t)(2 * plate->pipes + plate->bodies + 1), sizeof *plate->section);
+    plate->section = calloc(2 * (size_t)plate->pipes + (size_t)plate->bodies + 1, sizeof *plate->section);
     plate->sections = 0;
     if (!plate->section)
         return false;

@@ -85,6 +85,14 @@ static void passage_book(struct account *book, const struct ullage_model *model,
     way_weigh(&book->in, index, -outward);
 }
 
+/* Lines count only where they end in the open: inside, the parts at their ends tell. */
+static bool is_way(const struct ullage_model *model, const struct ullage_part *part)
+{
+    if (is(part, "line"))
+        return is_outside(model, link_of(part, "to")) || is_outside(model, link_of(part, "from"));
+    return is(part, "hole") || is(part, "valve") || is(part, "cap");
+}
+
 static void account_make(struct account *book, const struct ullage_model *model, const double *value)
 {
     *book = (struct account){.out = {-1, 0.0}, .in = {-1, 0.0}, .within = {-1, 0.0}, .past = {-1, 0.0}, .space = -1};
@@ -99,11 +107,9 @@ static void account_make(struct account *book, const struct ullage_model *model,
         if (is(&part, "supply")) {
             const double flow = value_of(model, value, part.id, "standard_flow");
             book->supplied += isfinite(flow) ? fmax(flow, 0.0) : 0.0;
-        } else if (is(&part, "hole") || is(&part, "valve") || is(&part, "cap"))
+        } else if (is_way(model, &part)) {
             passage_book(book, model, p, value);
-        else if (is(&part, "line") &&
-                 (is_outside(model, link_of(&part, "to")) || is_outside(model, link_of(&part, "from"))))
-            passage_book(book, model, p, value);
+        }
     }
     if (book->space >= 0)
         book->gauge = value_of(model, value, ullage_model_part(model, book->space).id, "gauge_pressure");

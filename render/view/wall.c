@@ -11,6 +11,9 @@
 #define WALL_MARGIN 46.0 /* from the corners */
 #define JET_WIDTH 46.0
 #define JET_MOST 170.0
+
+enum { JET_STEPS = 22 };
+
 #define FIRST_SIDE 40.0 /* u of jet by which the second side must be better */
 #define DEAD_END 26.0   /* a closed line goes on this far past the hole near its end */
 #define CROWD 110.0     /* holes closer than this share one name: their line's */
@@ -193,7 +196,7 @@ static void dead_ends(struct plate *plate)
 
 bool plate_walls(struct plate *plate)
 {
-    struct request *request = calloc((size_t)(2 * plate->pipes + plate->bodies + 1), sizeof *request);
+    struct request *request = calloc(2 * (size_t)plate->pipes + (size_t)plate->bodies + 1, sizeof *request);
     if (!request)
         return false;
     const int count = requests_gather(plate, request);
@@ -252,7 +255,8 @@ static bool tip_meets(const struct plate *plate, int self, struct frame_box tip)
 /* How far a jet can go before it meets anything drawn or the plate's edge. */
 double jet_room(const struct plate *plate, int self, struct plate_port port)
 {
-    for (double far = 34.0; far < JET_MOST; far += 6.0) {
+    for (int step = 0; step < JET_STEPS; step++) {
+        const double far = JET_MOST * (step + 6) / (JET_STEPS + 6);
         const double x = port.x + far * side_x(port.side), y = port.y + far * side_y(port.side);
         const double half = 0.5 * JET_WIDTH, across = side_x(port.side) != 0.0 ? 2.0 : half;
         const struct frame_box tip = {x - across, y - (across < half ? half : 2.0), x + across,

@@ -64,8 +64,11 @@ static void linear_ticks(struct strip *strip, double low, double high)
     strip->high = step * ceil(high / step - 1e-6);
     strip->digit = step;
     strip->ticks = 0;
-    for (double tick = strip->low; tick < strip->high + 0.5 * step && strip->ticks < STRIP_TICKS; tick += step)
+    const int wanted = (int)lround((strip->high - strip->low) / step) + 1;
+    while (strip->ticks < wanted && strip->ticks < STRIP_TICKS) {
+        const double tick = strip->low + strip->ticks * step;
         strip->tick[strip->ticks++] = fabs(tick) < 1e-6 * step ? 0.0 : tick;
+    }
 }
 
 /* Decades, from a whole one to a 1, 2 or 5. */
@@ -76,8 +79,10 @@ static void log_ticks(struct strip *strip, double low, double high)
     strip->high = fmax(round_step(fmax(high, LOG_FLOOR)), 10.0 * strip->low);
     strip->ticks = 0;
     const double decades = log10(strip->high / strip->low), stride = decades >= STRIP_TICKS ? 2.0 : 1.0;
-    for (double decade = 0.0; decade <= decades + 1e-6 && strip->ticks < STRIP_TICKS; decade += stride)
-        strip->tick[strip->ticks++] = strip->low * pow(10.0, decade);
+    while (strip->ticks < STRIP_TICKS && strip->ticks * stride <= decades + 1e-6) {
+        strip->tick[strip->ticks] = strip->low * pow(10.0, strip->ticks * stride);
+        strip->ticks++;
+    }
 }
 
 /* Holes: from 0.1 to 3 mm, as the ruler has them. */

@@ -89,7 +89,9 @@ void gas_hatch(struct frame *frame, const struct scene *scene, int part, struct 
     frame_rectangle(frame, box.x0, box.y0, box.x1 - box.x0, tall);
     frame_clip(frame);
     frame_path(frame);
-    for (double x = box.x0 - tall; x < box.x1; x += HATCH_STEP) {
+    const int lines = (int)ceil((box.x1 - box.x0 + tall) / HATCH_STEP);
+    for (int k = 0; k < lines; k++) {
+        const double x = box.x0 - tall + k * HATCH_STEP;
         frame_move(frame, x, box.y1);
         frame_line(frame, x + tall, box.y0);
     }
