@@ -5,6 +5,7 @@
 #include "view/marks.h"
 
 #include <math.h>
+#include <string.h>
 
 #define SPACING 38.0
 #define LINE_SCALE 1.25 /* marks in lines against those in the key */
@@ -16,9 +17,13 @@
 #define GOLDEN 0.6180339887498949
 #define EVEN_X 0.7548776662466927 /* plastic-number sequence: any first n points lie evenly in the square */
 #define EVEN_Y 0.5698402909980532
+#define PUFF_APART 24.0     /* u between the middles of two */
 #define PUFF_CELL 31.0      /* u: a full space holds one puff in a square of this side */
 #define DOT 3.3             /* u: radius of a dot of vapor */
 #define DOTS_FOR_A_PUFF 3.3 /* where a full space holds so many puffs, it holds so many times as many dots */
+
+enum { PUFFS_MOST = 300, TRIES = 12 };
+
 #define TURN 6.283185307179586
 
 static double part_of(double x)
@@ -188,24 +193,53 @@ static enum mark mark_by_rank(struct mix mix, double rank)
     return rank < mix.smoke + mix.clean + mix.vapor ? MARK_VAPOR : MARK_AIR;
 }
 
-/* What lies before the end that gas comes in by. */
-static struct mix inflow_mix(const struct scene *scene, const struct plate_pipe *pipe, bool forward)
+static bool has_gas(const struct scene *scene, int part)
 {
+    return part >= 0 && (isfinite(scene_value(scene, part, SHARE_AIR)) || scene_type(scene, part, "supply"));
+}
+
+/* What equipment feeds through a port; `own` while nothing is joined. */
+static struct mix port_mix(const struct scene *scene, int port, struct mix own)
+{
+    for (int p = 0; p < scene->cast->parts; p++)
+        if (scene->now->joined[p] == port)
+            return scene_mix(scene, p);
+    return own;
+}
+
+/* What comes through a valve or a hole from its far side. */
+static struct mix far_mix(const struct scene *scene, const struct pipe_end *end, int part, struct mix own)
+{
+    const struct ullage_part about = ullage_model_part(scene->model, part);
+    const struct ullage_link *far = part_link(&about, strcmp(end->key, "to") ? "to" : "from");
+    if (!far || far->part < 0)
+        return (struct mix){.air = 1.0};
+    return has_gas(scene, far->part) ? scene_mix(scene, far->part) : own;
+}
+
+/* What lies before the end that gas comes in by; between branches that is the line's own. */
+static struct mix inflow_mix(const struct scene *scene, const struct plate_section *section, bool forward,
+                             struct mix own)
+{
+    const struct plate_pipe *pipe = &scene->plate->pipe[section->pipe];
     const struct pipe_end *end = &pipe->end[forward ? 0 : 1];
-    if (end->body >= 0 && !end->dead)
-        return scene_mix(scene, scene->plate->body[end->body].part);
-    return end->pipe >= 0 ? scene_mix(scene, scene->plate->pipe[end->pipe].gas) : scene_mix(scene, pipe->gas);
+    const bool branch = forward ? section->begin > 0.0 : section->end < pipe->length;
+    if (branch || end->dead)
+        return own;
+    if (end->pipe >= 0)
+        return scene_mix(scene, scene->plate->pipe[end->pipe].gas);
+    const int part = end->body >= 0 ? scene->plate->body[end->body].part : -1;
+    if (part < 0)
+        return (struct mix){.air = 1.0};
+    if (has_gas(scene, part))
+        return scene_mix(scene, part);
+    return scene_type(scene, part, "port") ? port_mix(scene, part, own) : far_mix(scene, end, part, own);
 }
 
 static struct mix mix_between(struct mix a, struct mix b, double share)
 {
     return (struct mix){a.air + share * (b.air - a.air), a.clean + share * (b.clean - a.clean),
                         a.smoke + share * (b.smoke - a.smoke), a.vapor + share * (b.vapor - a.vapor)};
-}
-
-static bool has_gas(const struct scene *scene, int part)
-{
-    return part >= 0 && (isfinite(scene_value(scene, part, SHARE_AIR)) || scene_type(scene, part, "supply"));
 }
 
 void marks_section(struct frame *frame, const struct scene *scene, int index)
@@ -217,7 +251,7 @@ void marks_section(struct frame *frame, const struct scene *scene, int index)
     const double tail = fabs(speed) < STANDING ? 0.0 : fmin(TAIL_MOST, TAIL_PER_SPEED * fabs(speed));
     const bool forward = speed >= 0.0;
     const struct mix own = scene_mix(scene, has_gas(scene, pipe->part) ? pipe->part : pipe->gas);
-    const struct mix in = inflow_mix(scene, pipe, forward);
+    const struct mix in = inflow_mix(scene, section, forward, own);
     const double low = section->begin + (section->begin > 0.0 ? 6.0 : MARK_MARGIN);
     const double high = section->end - (section->end < pipe->length ? 6.0 : MARK_MARGIN);
     const int64_t first = (int64_t)ceil((low - phase) / SPACING), last = (int64_t)floor((high - phase) / SPACING);
@@ -257,21 +291,38 @@ static void marks_vapor(struct frame *frame, const struct gas_space *space, int 
         frame_fill(frame, COLOUR_FUEL);
 }
 
-void marks_space(struct frame *frame, const struct gas_space *space, struct mix mix)
+/* The first `count` places of an even sequence that keep PUFF_APART from all before them; each stays when more come. */
+static int puff_places(const struct gas_space *space, int count, struct plate_point *place)
 {
     const double wide = space->box.x1 - space->box.x0, tall = space->box.y1 - space->box.y0;
-    const double full = wide * tall / (PUFF_CELL * PUFF_CELL);
+    int found = 0;
+    for (int k = 1; found < count && k < TRIES * PUFFS_MOST; k++) {
+        const double x = space->box.x0 + wide * part_of(0.5 + EVEN_X * k);
+        const double y = space->box.y0 + tall * part_of(0.5 + EVEN_Y * k);
+        bool apart = true;
+        for (int j = 0; j < found && apart; j++)
+            apart = hypot(x - place[j].x, y - place[j].y) >= PUFF_APART;
+        if (apart)
+            place[found++] = (struct plate_point){x, y};
+    }
+    return found;
+}
+
+void marks_space(struct frame *frame, const struct gas_space *space, struct mix mix)
+{
+    struct plate_point place[PUFFS_MOST];
+    const double wide = space->box.x1 - space->box.x0, tall = space->box.y1 - space->box.y0;
+    const double full = fmin(fmax(wide * tall, 0.0) / (PUFF_CELL * PUFF_CELL), PUFFS_MOST);
     marks_vapor(frame, space, (int)floor(DOTS_FOR_A_PUFF * full * mix.vapor));
-    const int puffs = (int)floor(full * mix.smoke), all = (int)floor(full * (mix.smoke + mix.clean));
+    const int puffs = (int)floor(full * mix.smoke);
+    const int all = puff_places(space, (int)floor(full * (mix.smoke + mix.clean)), place);
     for (int k = 0; k < all; k++) {
-        const double x = space->box.x0 + wide * part_of(0.5 + EVEN_X * (k + 1));
-        const double y = space->box.y0 + tall * part_of(0.5 + EVEN_Y * (k + 1));
-        if (!space_free(space, x, y))
+        if (!space_free(space, place[k].x, place[k].y))
             continue;
         if (k < puffs)
-            mark_puff(frame, x, y, 1.25);
+            mark_puff(frame, place[k].x, place[k].y, 1.25);
         else
-            mark_draw(frame, MARK_CLEAN, x, y, -0.25 * TURN, 1.0, 0.0);
+            mark_draw(frame, MARK_CLEAN, place[k].x, place[k].y, -0.25 * TURN, 1.0, 0.0);
     }
 }
 
