@@ -52,13 +52,21 @@ static void first_size(const struct window_options *options, int *width, int *he
         *width = room.w > LEAST_WIDTH ? room.w : LEAST_WIDTH;
 }
 
+/* Where there is no display SDL falls back to one in memory alone, which nobody asked for. */
+static bool shown_to_nobody(void)
+{
+    const char *driver = SDL_GetCurrentVideoDriver();
+    return driver && !strcmp(driver, "offscreen") && !SDL_GetHint(SDL_HINT_VIDEODRIVER);
+}
+
 static bool window_open(struct stage *stage, const struct ullage_model *model, char *trouble)
 {
     int width, height;
     char title[160];
-    if (SDL_Init(SDL_INIT_VIDEO)) {
-        snprintf(trouble, WINDOW_TROUBLE, "no display to show a window on (%s); --frames and --frame draw without one",
-                 SDL_GetError());
+    const bool begun = SDL_Init(SDL_INIT_VIDEO) == 0;
+    if (!begun || shown_to_nobody()) {
+        snprintf(trouble, WINDOW_TROUBLE, "no display to show a window on%s%s%s; --frames and --frame draw without one",
+                 begun ? "" : " (", begun ? "" : SDL_GetError(), begun ? "" : ")");
         return false;
     }
     surface_hint();

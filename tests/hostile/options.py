@@ -130,6 +130,12 @@ with Folder() as here:
     for channel in ("time", "air.pressure", "vessel.gauge_pressure", "leak.flow", "leak.standard_flow"):
         check(code == 0 and any(line.split()[0] == channel for line in out.splitlines()), f"list channels: no {channel}")
 
+    # A window without a display: said at once, not waited for. A build without windows says that.
+    nowhere = {name: value for name, value in os.environ.items()
+               if name not in ("DISPLAY", "WAYLAND_DISPLAY", "SDL_VIDEODRIVER")}
+    code, _, err = run("view", decay, env=nowhere)
+    check((code == 4 and "no display" in err) or (code == 2 and "made without" in err), f"no display: {code}, {err!r}")
+
     # --units si tells the story in the units of the files.
     out = run("run", decay, "--units", "si")[1]
     check("inH2O" not in out.split("Readings")[1] and " m^3/s" in out or " m3/s" in out, f"--units si: {out!r}")
