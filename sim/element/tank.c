@@ -1,5 +1,6 @@
-/* sim/element/tank.c  The fuel tank: a shell with openings at heights. It holds gas alone so far, so every opening
- * reaches the one gas space and heights are kept for the drawing. */
+/* sim/element/tank.c  The fuel tank: a shell with openings at heights, and the fuel of the scenario's `fill` in it. The
+ * liquid's surface is that of a box of the tank's volume and height; every opening reaches the one gas space, and heights
+ * are kept for the drawing. Equations of the liquid: network/pool.c. */
 #include "element/elements.h"
 #include "property/volatility.h"
 

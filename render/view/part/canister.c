@@ -1,4 +1,4 @@
-/* canister.c  The canister: an empty plenum for now, tank's side left, purge below, air's side right. */
+/* canister.c  The canister: drawn as an empty plenum, tank's side left, purge below, air's side right. */
 #include "view/part/gas.h"
 #include "view/part/part.h"
 
