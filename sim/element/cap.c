@@ -1,6 +1,5 @@
 /* sim/element/cap.c  A cap on an opening: off, on, or covering a part of it; on, its seal may leak. */
 #include "element/elements.h"
-#include "law/sum.h"
 
 enum { BORE, SEAL };
 
@@ -23,13 +22,7 @@ static const struct show_row cap_shows[] = {{"open", ULLAGE_NUMBER, "share of th
 
 static struct flow cap_flow(const struct passage_view *at, const struct gas *a, const struct gas *b)
 {
-    struct flow through = {0};
-    if (at->opening > 0.0)
-        through = flow_times(opening_flow(at->parameter[BORE], 0.0, at->discharge, a, b), at->opening);
-    if (at->parameter[SEAL] > 0.0 && at->opening < 1.0)
-        through = flow_plus(through,
-                            flow_times(opening_flow(at->parameter[SEAL], 0.0, at->discharge, a, b), 1.0 - at->opening));
-    return through;
+    return closure_flow(at, at->parameter[BORE], at->parameter[SEAL], a, b);
 }
 
 static void cap_passages(struct blueprint *into, int part)

@@ -24,7 +24,12 @@ struct instrument {
 };
 double instrument_shows(const struct instrument *instrument, double value, signed char *off_scale);
 
-/* A hole of `diameter` and `wall` as the assumptions have it: the full law, or the frozen one. */
+/* ---- openings: closure.c ----
+ * A hole of `diameter` and `wall` as the assumptions have it: the full law, or the frozen one. */
 struct flow opening_flow(double diameter, double wall, double discharge, const struct gas *a, const struct gas *b);
+
+/* An opening of `bore` as far as it is open; where it is closed, what closes it leaks like a thin hole of `leak`. */
+struct flow closure_flow(const struct passage_view *at, double bore, double leak, const struct gas *a,
+                         const struct gas *b);
 
 #endif

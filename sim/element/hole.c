@@ -39,14 +39,6 @@ static const struct show_row hole_shows[] = {{"diameter", ULLAGE_LENGTH, "of a r
                                              {"open", ULLAGE_NUMBER, "share of it that is open now"},
                                              {0}};
 
-struct flow opening_flow(double diameter, double wall, double discharge, const struct gas *a, const struct gas *b)
-{
-    if (!(diameter > 0.0))
-        return (struct flow){0};
-    return discharge > 0.0 ? nozzle_flow(0.25 * M_PI * diameter * diameter, discharge, a, b)
-                           : hole_flow(diameter, wall, a, b);
-}
-
 static struct flow round_flow(const struct passage_view *at, const struct gas *a, const struct gas *b)
 {
     return flow_times(opening_flow(at->parameter[DIAMETER], at->parameter[WALL], at->discharge, a, b), at->opening);

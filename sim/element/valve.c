@@ -1,6 +1,5 @@
 /* sim/element/valve.c  A valve: a sharp round opening of its bore times how far it is open, and what its seat lets by. */
 #include "element/elements.h"
-#include "law/sum.h"
 
 enum { BORE, CLOSES_IN, SEAT };
 
@@ -26,13 +25,7 @@ static const struct show_row valve_shows[] = {{"open", ULLAGE_NUMBER, "how far i
 
 static struct flow valve_flow(const struct passage_view *at, const struct gas *a, const struct gas *b)
 {
-    struct flow through = {0};
-    if (at->opening > 0.0)
-        through = flow_times(opening_flow(at->parameter[BORE], 0.0, at->discharge, a, b), at->opening);
-    if (at->parameter[SEAT] > 0.0 && at->opening < 1.0)
-        through = flow_plus(through,
-                            flow_times(opening_flow(at->parameter[SEAT], 0.0, at->discharge, a, b), 1.0 - at->opening));
-    return through;
+    return closure_flow(at, at->parameter[BORE], at->parameter[SEAT], a, b);
 }
 
 static void valve_passages(struct blueprint *into, int part)
