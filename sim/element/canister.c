@@ -61,7 +61,7 @@ static const struct carbon *bed_carbon(const struct part_bed *bed)
 /* Wall of a cell: its share of the mantle of a round bed. */
 static struct volume_plan cell_plan(const struct part *here, int part, const struct part_bed *bed)
 {
-    const double *v = here->value, cells = bed->value[BED_CELLS];
+    const double *v = here->value, cells = floor(bed->value[BED_CELLS]);
     const struct carbon *carbon = bed_carbon(bed);
     const double face = bed->value[BED_VOLUME] / bed->value[BED_LENGTH], length = bed->value[BED_LENGTH] / cells;
     const struct shell shell = {2.0 * sqrt(M_PI * face) * length, v[WALL_THICKNESS], v[FILM], v[OUTER_FILM]};
@@ -115,8 +115,24 @@ static void bed_passage(struct blueprint *into, int part, int a, const struct pa
                                                   .conduct = face * carbon->conductivity / length});
 }
 
-/* From place to place: half a cell, cells, half a cell; two beds meet in a stretch of both halves, taken as the wider
- * half doubled would be wrong, so each bed keeps its own cells' full stretch towards the air. */
+/* Viscous loss of a bed per length and flow, up to a constant: (1 - e)^2 / (area grain^2 e^3). */
+static double viscous_measure(const struct part_bed *bed)
+{
+    const struct carbon *carbon = bed_carbon(bed);
+    const double e = carbon->void_share, face = bed->value[BED_VOLUME] / bed->value[BED_LENGTH];
+    return (1.0 - e) * (1.0 - e) / (face * carbon->grain * carbon->grain * e * e * e);
+}
+
+/* Half a cell of this bed and, before its first cell, half of the last one of the bed before, told as a length of this. */
+static double first_stretch(const struct part_bed *bed, const struct part_bed *before)
+{
+    const double own = 0.5 * bed->value[BED_LENGTH] / floor(bed->value[BED_CELLS]);
+    if (!before)
+        return own;
+    const double other = 0.5 * before->value[BED_LENGTH] / floor(before->value[BED_CELLS]);
+    return own + other * viscous_measure(before) / viscous_measure(bed);
+}
+
 static void canister_passages(struct blueprint *into, int part)
 {
     const struct part *here = &into->part[part];
@@ -124,11 +140,11 @@ static void canister_passages(struct blueprint *into, int part)
     for (int b = 0; b < here->beds; b++) {
         const struct part_bed *bed = &here->bed[b];
         const int cells = (int)bed->value[BED_CELLS];
-        const double step = bed->value[BED_LENGTH] / cells;
-        for (int c = 0; c < cells; c++)
-            bed_passage(into, part, place++, bed, c == 0 && b == 0 ? 0.5 * step : step);
+        bed_passage(into, part, place++, bed, first_stretch(bed, b > 0 ? bed - 1 : NULL));
+        for (int c = 1; c < cells; c++)
+            bed_passage(into, part, place++, bed, bed->value[BED_LENGTH] / cells);
         if (b == here->beds - 1)
-            bed_passage(into, part, place, bed, 0.5 * step);
+            bed_passage(into, part, place, bed, 0.5 * bed->value[BED_LENGTH] / cells);
     }
 }
 
