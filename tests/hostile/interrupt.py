@@ -10,7 +10,7 @@ sys.dont_write_bytecode = True  # leave no trace in the tree
 sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "support"))
 from program import ULLAGE, Folder, check, finish, run  # noqa: E402
 
-LIMIT = 0.2  # s
+LIMIT = 1.0 if os.environ.get("ULLAGE_SANITIZED") == "1" else 0.2  # s; what is promised is of the program as shipped
 TRIES = 3    # the machine is shared: the best of three counts
 OLD = "what stood here before\n"
 
