@@ -4,6 +4,7 @@
 #include "property/blend.h"
 #include "property/quick_fuel.h"
 
+#include <stdio.h>
 #include <string.h>
 
 #define SHARES_ROUNDING 1e-6
@@ -124,6 +125,42 @@ static void fuel_read(struct reader *reader, const struct node *map)
     else if (!rvp)
         problem_add(reader->found, map->key_at, "add rvp: 9 psi, blend: summer, or components: {n-pentane: 100 %}",
                     "fill does not say which fuel");
+}
+
+/* ---- temperatures ---- */
+#define ZERO_CELSIUS 273.15 /* K */
+
+/* One problem, of the first component that does not reach there. */
+static void warmth_check(struct reader *reader, const struct node *node, double temperature)
+{
+    const struct fill *fill = &reader->into->fill;
+    for (int k = 0; k < fill->fuels; k++) {
+        const struct temperature_range good = component_range(&fill->fuel[k]);
+        if (good.low <= temperature && temperature <= good.high)
+            continue;
+        char right[100];
+        snprintf(right, sizeof right, "write a temperature from %.4g to %.4g degC, or another fuel",
+                 good.low - ZERO_CELSIUS, good.high - ZERO_CELSIUS);
+        problem_add(reader->found, node->at, right, "nothing is known of %s in the fuel at %.4g degC",
+                    fill->fuel[k].gas.name, temperature - ZERO_CELSIUS);
+        return;
+    }
+}
+
+void fuel_warmth_check(struct reader *reader, const struct node *fill, const struct node *surroundings)
+{
+    const struct profile *outside = &reader->into->surroundings.temperature;
+    const struct node *begins = node_find(fill, "temperature"), *said = node_find(surroundings, "temperature");
+    if (begins)
+        warmth_check(reader, begins, reader->into->fill.temperature);
+    if (!said)
+        said = node_find(surroundings, "altitude");
+    for (int k = 0; said && k < outside->corners; k++) {
+        const struct node *corner = said->kind == NODE_LIST ? said->child[k] : said;
+        const bool pair = corner->kind == NODE_LIST && corner->count == 2;
+        if (outside->value[k] > 0.0) /* 0: none could be read there */
+            warmth_check(reader, pair ? corner->child[1] : corner, outside->value[k]);
+    }
 }
 
 void fill_read(struct reader *reader, const struct node *map)

@@ -19,15 +19,17 @@ except ImportError as missing:
 # what YAML has but our files have not.
 BLIND = """
     anchor directive merge tag
-    altitude-too-high
+    altitude-colder-than-fuel altitude-too-high bed-of-no-length
     change-of-bad-value change-of-no-key change-of-nothing
     fault-ends-first fault-in-the-air fault-of-no-size hole-of-no-size
-    fill-no-such-blend fill-past-the-brim fill-shares
+    fill-colder-than-known fill-no-such-blend fill-past-the-brim fill-shares fill-shares-over
+    fill-warmer-than-propane
     huge id-of-equipment id-of-fault join-nothing
     link-to-no-gas link-to-no-opening link-to-nothing loop loop-of-valves
     no-such-procedure no-such-system opening-too-high
     procedure-in-pieces profile-falls record-never record-no-such-channel saturation
     set-nothing shares start-below-vacuum start-not-isothermal start-of-a-hole start-of-nothing
+    surroundings-colder-than-fuel
     system-in-pieces system-is-a-procedure too-large unit-composed wait-for-a-length wait-on-nothing
 """.split()
 
