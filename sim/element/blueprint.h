@@ -10,6 +10,7 @@
 #include "base/tree.h"
 #include "element/part.h"
 #include "law/flow.h"
+#include "law/shape.h"
 #include "property/carbon.h"
 #include "property/component.h"
 #include "property/gas.h"
@@ -27,6 +28,7 @@ struct volume_plan {
     double uptake;   /* 1/s, linear driving force */
     struct carbon_grade grade;
     bool liquid;         /* the fuel of the scenario stands in it */
+    struct vessel_shape shape;  /* where liquid is */
     double surface_area; /* m2 of the liquid */
     double surface_film; /* W/K between liquid and gas */
     double (*surface_transfer)(const struct component *component); /* m/s through the film of gas over it */

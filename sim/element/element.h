@@ -10,6 +10,7 @@ struct liquid_look {
     const struct liquid *liquid;
     const double *amount; /* mol of each component */
     double volume, temperature;
+    double height;   /* m above the bottom that it stands */
     double pressure; /* Pa: what it would hold at rest, air apart */
 };
 struct volume_look {
@@ -52,6 +53,7 @@ struct element_kind {
     bool feeds;              /* shop gas comes from it: it can be joined to a port */
     const char *const *opening; /* names it has without the file giving any, null-terminated; may be null */
     bool opening_list;       /* takes `openings: {NAME: HEIGHT}` */
+    bool level_list;         /* takes `levels: [[VOLUME, HEIGHT], ...]` */
     bool port_list;              /* takes `ports: [NAME, ...]` */
     const struct row *bed;       /* takes `beds: [{...}]` of these numbers and words, one at least; null: none */
     const struct word_row *bed_word;

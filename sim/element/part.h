@@ -8,6 +8,7 @@
 #include <math.h>
 #include <stdbool.h>
 
+#include "law/shape.h"
 #include "ullage.h"
 
 #define REQUIRED ((double)NAN) /* as `usual`: the file must give it */
@@ -49,7 +50,15 @@ struct show_row {
     const char *meaning;
 };
 
-enum { ENDS_MOST = 3, ROWS_MOST = 20, WORDS_MOST = 4, OPENINGS_MOST = 12, BEDS_MOST = 4, BED_ROWS_MOST = 8 };
+enum {
+    ENDS_MOST = 3,
+    ROWS_MOST = 20,
+    WORDS_MOST = 4,
+    OPENINGS_MOST = 12,
+    LEVELS_MOST = SHAPE_CORNERS_MOST,
+    BEDS_MOST = 4,
+    BED_ROWS_MOST = 8
+};
 
 struct part_end {
     const char *part, *opening; /* "canister", "air"; part null: not given; part "air": the atmosphere */
@@ -59,6 +68,12 @@ struct part_end {
 struct part_opening {
     const char *name;
     double height; /* m above the bottom; 0 where heights mean nothing */
+    struct ullage_place at;
+};
+
+/* So much liquid in a tank stands so high. */
+struct part_level {
+    double volume, height; /* m3; m above the bottom */
     struct ullage_place at;
 };
 
@@ -93,6 +108,8 @@ struct part {
     struct part_end end[ENDS_MOST];        /* in the order of kind->end */
     int openings;
     struct part_opening opening[OPENINGS_MOST]; /* `openings`, or `ports` with height 0 */
+    int levels; /* 0: a box */
+    struct part_level level[LEVELS_MOST];
     int beds;
     struct part_bed bed[BEDS_MOST];
     struct course course;

@@ -297,6 +297,8 @@ static bool part_keys_wanted(struct reader *reader, const struct node *map, cons
         name[count++] = "openings";
         name[count++] = "shape";
     }
+    if (kind->level_list)
+        name[count++] = "levels";
     if (kind->port_list)
         name[count++] = "ports";
     if (kind->bed)
@@ -321,6 +323,8 @@ static void part_read(struct reader *reader, const struct node *map, struct part
     ends_read(reader, map, !known, part);
     if (part->kind->opening_list)
         openings_read(reader, node_find(map, "openings"), part);
+    if (part->kind->level_list)
+        levels_read(reader, node_find(map, "levels"), part);
     if (part->kind->port_list)
         ports_read(reader, node_find(map, "ports"), part);
     if (part->kind->bed)

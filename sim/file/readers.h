@@ -37,6 +37,9 @@ int part_find(const struct ullage_description *in, const char *id);
 /* A problem: there is no part `id`; the nearest one is offered. */
 void part_missing(struct reader *reader, struct ullage_place at, const char *id);
 
+/* ---- levels.c ---- */
+void levels_read(struct reader *reader, const struct node *list, struct part *part);
+
 /* ---- faults.c ---- */
 void fault_read(struct reader *reader, const struct node *map, struct part *part);
 

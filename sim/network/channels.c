@@ -194,6 +194,7 @@ static struct liquid_look look_at_liquid(const struct volume *volume, const stru
     struct liquid_look look = {.liquid = &pool->liquid,
                                .amount = place->liquid.amount,
                                .volume = place->liquid.volume,
+                               .height = shape_height(&volume->shape, place->liquid.volume).value,
                                .temperature = place->liquid.temperature};
     for (int k = 0; k < pool->liquid.count; k++)
         look.pressure += place->liquid.saturation.value[k];

@@ -41,6 +41,7 @@ struct volume {
     int at;                      /* first state; E' at + carried, P at + carried + 1, wall E' after that */
     int felt;                    /* states that neighbours feel, too: carried + 2 (+ species with carbon) */
     int wall_at;                 /* of the block's states: the wall's E'; after the pool's */
+    struct vessel_shape shape;          /* where liquid is */
     struct pool *pool;           /* liquid in it, or null; `room` is then all the inside of the shell */
     int block;                   /* states of its own: felt, the pool's, the wall's */
     double carbon;               /* kg; 0: none */

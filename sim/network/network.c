@@ -42,6 +42,8 @@ static void copy_part(struct arena *arena, struct part *into, const struct part 
     }
     for (int r = 0; r < ROWS_MOST; r++)
         into->value_at[r].file = NULL;
+    for (int l = 0; l < from->levels; l++)
+        into->level[l].at.file = NULL;
     for (int b = 0; b < BEDS_MOST; b++)
         into->bed[b].at.file = NULL;
 }
@@ -198,6 +200,7 @@ static bool take_volumes(struct network *network, const struct blueprint *plan)
                                 .film = full ? from->film : 0.0,
                                 .wall = full ? from->wall : 0.0,
                                 .outer = full ? from->outer : 0.0,
+                                .shape = from->shape,
                                 .at = state,
                                 .account = account};
         into->felt = network->carried + 2;

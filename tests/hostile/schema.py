@@ -24,7 +24,7 @@ BLIND = """
     fault-ends-first fault-in-the-air fault-of-no-size hole-of-no-size
     fill-colder-than-known fill-no-such-blend fill-past-the-brim fill-shares fill-shares-over
     fill-warmer-than-propane
-    huge id-of-equipment id-of-fault join-nothing
+    huge id-of-equipment id-of-fault join-nothing levels-fall levels-from-above levels-past-the-roof
     link-to-no-gas link-to-no-opening link-to-nothing loop loop-of-valves
     no-such-procedure no-such-system opening-too-high
     procedure-in-pieces profile-falls record-never record-no-such-channel saturation

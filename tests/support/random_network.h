@@ -81,8 +81,10 @@ static inline void draw_parts(struct drawing *at, int vessels, int holes)
             draw_between(at, 0.0, 4.0));
     const double tank = draw_log(at, 5.0, 60.0);
     /* At 90 % full a shell that gave more could be sucked flat by the intake, and there would be no gas space left. */
-    draw_text(at, "    t: {type: tank, volume: %.3g L, height: 20 cm, give: %.3g L/kPa}\n", tank,
-              draw_between(at, 0.0, 0.002 * tank));
+    draw_text(at,
+              "    t: {type: tank, volume: %.3g L, height: 20 cm, give: %.3g L/kPa, levels: [[0 L, 0 mm], [%.3g L, 90 mm], "
+              "[%.3g L, 20 cm]]}\n",
+              tank, draw_between(at, 0.0, 0.002 * tank), 0.5 * tank, tank);
     draw_text(at, "    t-line: {type: line, from: t, to: v0, bore: 8 mm, length: 1 m}\n");
     draw_text(at, "    bed: {type: canister, beds: [{volume: %.3g L, length: 20 cm, cells: %d, carbon: %s}]}\n",
               draw_log(at, 0.05, 2.0), draw_count(at, 1, 5), draw_count(at, 0, 1) ? "stock" : "dense");

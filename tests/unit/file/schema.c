@@ -208,6 +208,18 @@ static void ends_put(json_t *schema, const struct end_row *rows)
     }
 }
 
+/* [[VOLUME, HEIGHT], ...] */
+static json_t *levels(void)
+{
+    json_t *pair =
+        json_pack("{s:s, s:[o, o], s:i, s:i}", "type", "array", "prefixItems", quantity(ULLAGE_VOLUME, false),
+                  quantity(ULLAGE_LENGTH, false), "minItems", 2, "maxItems", 2);
+    json_t *list = list_of(pair);
+    json_object_set_new(list, "minItems", json_integer(2));
+    json_object_set_new(list, "maxItems", json_integer(LEVELS_MOST));
+    return told(list, "how high so much liquid stands, from [0 L, 0 mm] to the roof; left out: a box");
+}
+
 static void openings_put(json_t *schema, const struct element_kind *kind)
 {
     static const char *const shapes[] = {"box", "saddle", "cylinder", "drum", NULL};
@@ -219,6 +231,8 @@ static void openings_put(json_t *schema, const struct element_kind *kind)
                                       quantity(ULLAGE_LENGTH, false)));
         json_object_set_new(properties, "shape", told(enumeration(shapes), "for the drawing"));
     }
+    if (kind->level_list)
+        json_object_set_new(properties, "levels", levels());
     if (kind->port_list)
         json_object_set_new(properties, "ports", list_of(text_pattern(id_pattern)));
 }
@@ -433,12 +447,13 @@ static json_t *fill_schema(void)
 {
     static const char *const fuels[] = {"blend", "quick", NULL};
     json_t *components = components_schema();
-    json_t *schema = map_of(json_pack("{s:o, s:o, s:o, s:o, s:o, s:o}", "level", number(ULLAGE_NUMBER, 0.0, 1.0),
-                                      "temperature", quantity(ULLAGE_TEMPERATURE, true), "rvp",
-                                      quantity(ULLAGE_PRESSURE, false), "fuel", enumeration(fuels), "components",
-                                      components, "blend", word()));
-    json_object_set_new(schema, "oneOf", json_pack("[{s:[s]}, {s:[s]}, {s:[s]}]", "required", "rvp", "required",
-                                                   "components", "required", "blend"));
+    json_t *schema =
+        map_of(json_pack("{s:o, s:o, s:o, s:o, s:o, s:o}", "level", number(ULLAGE_NUMBER, 0.0, 1.0), "temperature",
+                         quantity(ULLAGE_TEMPERATURE, true), "rvp", quantity(ULLAGE_PRESSURE, false), "fuel",
+                         enumeration(fuels), "components", components, "blend", word()));
+    json_object_set_new(
+        schema, "oneOf",
+        json_pack("[{s:[s]}, {s:[s]}, {s:[s]}]", "required", "rvp", "required", "components", "required", "blend"));
     return schema;
 }
 
@@ -538,8 +553,8 @@ static json_t *procedure_file(void)
 
 static json_t *blend_file(void)
 {
-    json_t *schema = map_of(json_pack("{s:{s:s}, s:o, s:o, s:o}", "ullage", "const", "blend/1", "name", word(),
-                                      "about", word(), "components", components_schema()));
+    json_t *schema = map_of(json_pack("{s:{s:s}, s:o, s:o, s:o}", "ullage", "const", "blend/1", "name", word(), "about",
+                                      word(), "components", components_schema()));
     json_object_set_new(schema, "required", json_pack("[s, s]", "ullage", "components"));
     return whole(schema, "ullage: blend/1, a fuel by its components", false, false);
 }
@@ -612,6 +627,7 @@ static void every_kind_has_all_its_keys(void **unused)
         for (int i = 0; i < ends_count(kind->end); i++, keys++)
             assert_non_null(json_object_get(own, kind->end[i].name));
         keys += kind->opening_list ? 2 : 0;
+        keys += kind->level_list;
         keys += kind->port_list;
         keys += kind->bed != NULL;
         assert_int_equal(json_object_size(own), keys);
