@@ -173,6 +173,9 @@ double ullage_model_parameter(const struct ullage_model *model, int part, const 
 /* A word of the part ("normally", "gas", "shape"); null where it has none. */
 const char *ullage_model_word(const struct ullage_model *model, int part, const char *name);
 
+/* How many cells the beds of a part have, all together; 0: the part has no bed. */
+int ullage_model_cells(const struct ullage_model *model, int part);
+
 /* One number a person can see: "tank.pressure". The same name is CSV column, chart, reading and JSON key. */
 struct ullage_channel {
     const char *name;     /* "tank.gauge_pressure"; "time"; "air.pressure" */
@@ -247,6 +250,20 @@ const char *ullage_run_command(const struct ullage_model *model, struct ullage_r
  * instrument's range, -1 below it, 0 inside; it may be null. */
 void ullage_run_values(const struct ullage_model *model, const struct ullage_run *run, double *value,
                        signed char *off_scale);
+
+/* What a bed looks like inside, at the present moment: one cell of it. */
+struct ullage_cell {
+    double from, to;    /* 0: the tank's side .. 1: the air's side, by length over all beds of the part */
+    double load;        /* kg of fuel vapor that its carbon holds; 0 in a bed without carbon */
+    double full;        /* kg of n-butane that the same carbon would hold at 101325 Pa of it and 25 degC: what a load is
+                           told against (a load of heavier vapors may pass it); 0 in a bed without carbon */
+    double temperature; /* K, of gas and carbon */
+    double vapor;       /* mole share of fuel in its gas */
+};
+
+/* cell[ullage_model_cells(model, part)], from the tank's side to the air's. */
+void ullage_run_cells(const struct ullage_model *model, const struct ullage_run *run, int part,
+                      struct ullage_cell *cell);
 
 /* Recorded samples so far: row r holds [1 + recorded channels] numbers, time first. */
 int ullage_run_samples(const struct ullage_run *run);

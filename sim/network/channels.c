@@ -201,8 +201,7 @@ static struct liquid_look look_at_liquid(const struct volume *volume, const stru
     return look;
 }
 
-/* kg of what is neither air nor test gas. */
-static double fuel_loaded(const struct network *network, const struct volume *volume, const struct place_gas *place)
+double fuel_loaded(const struct network *network, const struct volume *volume, const struct place_gas *place)
 {
     double mass = 0.0;
     for (int i = 0; volume->carbon > 0.0 && i < network->species; i++)
@@ -350,7 +349,7 @@ static double part_speed(const struct looking *at, int part)
     return 0.0;
 }
 
-static double vapor_share(const struct network *network, const struct place_gas *place)
+double vapor_share(const struct network *network, const struct place_gas *place)
 {
     double share = 0.0;
     for (int i = 0; i < network->species; i++)

@@ -218,6 +218,14 @@ bool channels_make(struct network *network);
 void channels_look(const struct network *network, const struct inputs *inputs, double time, const double *y,
                    struct scratch *scratch, int count, const int *channel, double *value, signed char *off_scale);
 
+/* kg that its carbon holds, and mole share in its gas, of what is neither air nor test gas. */
+double fuel_loaded(const struct network *network, const struct volume *volume, const struct place_gas *place);
+double vapor_share(const struct network *network, const struct place_gas *place);
+
+/* cells.c: as ullage_run_cells; NAN where the state is none that gas can have. */
+void cells_look(const struct network *network, const struct inputs *inputs, double time, const double *y,
+                struct scratch *scratch, int part, struct ullage_cell *cell);
+
 /* ledger.c */
 int ledger_rows(const struct network *network);
 struct ullage_ledger_row ledger_row(const struct network *network, const double *y, int row);

@@ -25,6 +25,9 @@ int network_find_channel(const struct network *network, const char *name); /* -1
 /* The channel names a user could have meant; for messages. Null: none near. */
 const char *network_nearest_channel(const struct network *network, const char *name);
 
+/* cells.c: cells of a part's beds; 0: it has none. */
+int network_cells(const struct network *network, int part);
+
 /* The joint (equipment, port): its index, or -1 where none was asked for. */
 int network_joint(const struct network *network, int equipment, int port);
 

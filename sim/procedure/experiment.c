@@ -215,6 +215,12 @@ void ullage_run_values(const struct ullage_model *model, const struct ullage_run
     run_look_all(model->network, run->physics, conduct_now(run), value, off_scale);
 }
 
+void ullage_run_cells(const struct ullage_model *model, const struct ullage_run *run, int part,
+                      struct ullage_cell *cell)
+{
+    run_cells(model->network, run->physics, conduct_now(run), part, cell);
+}
+
 int ullage_run_samples(const struct ullage_run *run)
 {
     return run->progress->samples;

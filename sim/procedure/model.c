@@ -178,6 +178,11 @@ const char *ullage_model_word(const struct ullage_model *model, int part, const 
     return choice ? choice[of->word[row]] : species_at(of->word[row])->name;
 }
 
+int ullage_model_cells(const struct ullage_model *model, int part)
+{
+    return network_cells(model->network, part);
+}
+
 /* ---- channels ---- */
 int ullage_model_channels(const struct ullage_model *model)
 {

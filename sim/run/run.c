@@ -390,6 +390,12 @@ void run_look_all(const struct network *network, const struct run *run, double t
     run_look(network, run, time, network->channels, NULL, value, off_scale);
 }
 
+void run_cells(const struct network *network, const struct run *run, double time, int part, struct ullage_cell *cell)
+{
+    struct scratch scratch = run->scratch;
+    cells_look(network, &run->inputs, time, state_at(run, time), &scratch, part, cell);
+}
+
 /* ---- inputs ---- */
 
 double run_opening(const struct network *network, const struct run *run, int part, double time)

@@ -32,6 +32,9 @@ void run_look(const struct network *network, const struct run *run, double time,
 void run_look_all(const struct network *network, const struct run *run, double time, double *value,
                   signed char *off_scale);
 
+/* As ullage_run_cells, at `time`. */
+void run_cells(const struct network *network, const struct run *run, double time, int part, struct ullage_cell *cell);
+
 /* Inputs, taken at now. opening 0..1 is reached over the part's own moving time. */
 void run_command(const struct network *network, struct run *run, int part, double opening);
 void run_parameter(const struct network *network, struct run *run, int part, int row, double value);
