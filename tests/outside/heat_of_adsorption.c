@@ -44,19 +44,19 @@ static double line_slope(const struct line *line)
     return (line->points * line->xy - line->x * line->y) / (line->points * line->xx - line->x * line->x);
 }
 
-/* kJ/mol, from the sets whose names begin with `letter`; the second record of one temperature, B20, left out. */
-static double heat_at(char letter, double loading)
+/* kJ/mol, from a gas's sets whose names begin with `letter`; the second record of one temperature, B20, left out. NAN
+ * where fewer than `least` of them reach over the loading. */
+static double heat_at(char letter, const char *gas, double loading, int least)
 {
     struct line line = {0};
     for (int i = 0; i < ISOTHERMS; i++) {
         double log_pressure;
-        if (isotherms[i].name[0] != letter || strcmp(isotherms[i].name, "B20") == 0)
+        if (isotherms[i].name[0] != letter || strcmp(isotherms[i].gas, gas) || strcmp(isotherms[i].name, "B20") == 0)
             continue;
         if (pressure_at(&isotherms[i], loading, &log_pressure))
             line_add(&line, 1.0 / isotherms[i].temperature - 1.0 / 320.0, log_pressure);
     }
-    assert_true(line.points >= 4);
-    return -1e-3 * GAS_CONSTANT * line_slope(&line);
+    return line.points >= least ? -1e-3 * GAS_CONSTANT * line_slope(&line) : (double)NAN;
 }
 
 static double heat_of(const char *gas)
@@ -68,7 +68,7 @@ static void heats_are_the_measured_ones(char letter, const char *gas, const doub
 {
     double sum = 0.0;
     for (int i = 0; i < count; i++) {
-        const double heat = heat_at(letter, loading[i]);
+        const double heat = heat_at(letter, gas, loading[i], 4);
         print_message("%s at %.1f mol/kg: %.1f kJ/mol by regression, the model %.2f\n", gas, loading[i], heat,
                       heat_of(gas));
         assert_near(gas, heat_of(gas), heat, allowed);
@@ -93,23 +93,34 @@ static void propane(void **unused)
     assert_near("propane", heat_of("propane"), 25.3, 1.5);
 }
 
-/* What is usually quoted for these vapors on carbon, from memory: shown beside, not judged. The measured isotherms lie
- * at the low end of it; heat is an input for that reason. */
+/* Pentane and toluene were measured at few temperatures, on carbons that were not told or of peat: what the regression
+ * gives, the model's heat, which is by likeness, and what is usually quoted for vapors on carbon (from memory) are shown
+ * beside each other, not judged. The measured isotherms of butane lie at the low end; heat is an input for that reason. */
 static void usual_quotes_are_shown(void **unused)
 {
     (void)unused;
 
     static const struct {
         const char *gas;
+        char letter;      /* sets */
         double low, high; /* kJ/mol */
-    } quoted[] = {
-        {"n-butane", 35.0, 50.0}, {"n-pentane", 42.0, 55.0}, {"toluene", 55.0, 75.0}, {"ethanol", 45.0, 55.0}};
+    } quoted[] = {{"n-butane", 'B', 35.0, 50.0},
+                  {"n-pentane", 'D', 42.0, 55.0},
+                  {"toluene", 'D', 55.0, 75.0},
+                  {"toluene", 'N', 55.0, 75.0},
+                  {"ethanol", 'D', 45.0, 55.0}};
 
     for (size_t i = 0; i < sizeof quoted / sizeof quoted[0]; i++) {
         const double heat = heat_of(quoted[i].gas);
         assert_true(heat > 0.0);
-        print_message("%s: %.1f kJ/mol, usually quoted %.0f to %.0f: %.1f under the low end\n", quoted[i].gas, heat,
-                      quoted[i].low, quoted[i].high, fmax(0.0, quoted[i].low - heat));
+        print_message("%s: the model %.1f kJ/mol, usually quoted %.0f to %.0f: %.1f under the low end\n", quoted[i].gas,
+                      heat, quoted[i].low, quoted[i].high, fmax(0.0, quoted[i].low - heat));
+        for (double loading = 0.5; loading < 5.0; loading += 0.5) {
+            const double measured = heat_at(quoted[i].letter, quoted[i].gas, loading, 3);
+            if (isfinite(measured))
+                print_message("  sets %c at %.1f mol/kg: %.1f kJ/mol by regression\n", quoted[i].letter, loading,
+                              measured);
+        }
     }
 }
 
