@@ -137,15 +137,25 @@ static void carried_shares(const struct network *network, const double *by_numbe
 
 /* ---- volumes, boundaries, passages ---- */
 
-/* The carbon among the gases of this network. A gas that carbon does not know is not held. */
+/* How carbon holds species i: a fuel's vapor as its component says, air and test gases by their rows. */
+static struct adsorbate adsorbate_at(const struct network *network, int i)
+{
+    const int fuel = i - network->first_fuel;
+    const char *name = network->kind[i]->name;
+    const struct component *component =
+        0 <= fuel && fuel < network->fuels ? &network->fuel[fuel] : component_find(name);
+    return component ? adsorbate_of(component) : adsorbate_table(NULL)[adsorbate_find(name)];
+}
+
+/* The carbon among the gases of this network. */
 static void take_carbon(const struct network *network, struct volume *into, const struct volume_plan *from)
 {
-    static const struct adsorbate unheld = {.name = "none"};
     const struct carbon *carbon = &carbon_table(NULL)[from->carbon_kind];
+    struct adsorbate held[SPECIES_MOST];
     const struct adsorbate *adsorbate[SPECIES_MOST];
     for (int i = 0; i < network->species; i++) {
-        const int row = adsorbate_find(network->kind[i]->name);
-        adsorbate[i] = row >= 0 ? &adsorbate_table(NULL)[row] : &unheld;
+        held[i] = adsorbate_at(network, i);
+        adsorbate[i] = &held[i];
         into->uptake[i] = from->uptake;
     }
     into->carbon = from->carbon;

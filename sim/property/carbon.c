@@ -90,6 +90,27 @@ struct adsorbate adsorbate_alike(const char *name, double likeness, double vapor
     return made;
 }
 
+/* Size for size: the affinity coefficient goes with what a molecule takes up of room, here by Fuller's volumes. That meets
+ * the coefficients of the table above within 9 %, benzene's within 14 %. */
+static double likeness_of(const struct component *component)
+{
+    const double butane_volume = 86.70; /* [FULLER1969] */
+    return component->diffusion_volume / butane_volume;
+}
+
+struct adsorbate adsorbate_of(const struct component *component)
+{
+    const int row = adsorbate_find(component->gas.name);
+    if (row >= 0)
+        return adsorbates[row];
+    const double t = ADSORBATE_TEMPERATURE;
+    const struct thermal saturation = component_saturation(component, t);
+    const double heat = GAS_CONSTANT * t * t * saturation.slope / saturation.value;
+    if (component->likeness > 0.0)
+        return adsorbate_alike(component->gas.name, component->likeness, component->vapor_condenses, heat);
+    return adsorbate_alike(component->gas.name, likeness_of(component), saturation.value, heat);
+}
+
 /* ---- carbons ----------------------------------------------------------------------------------------------------- */
 
 /* Wood-based pellets of 2 mm as canisters hold them. Sites: fits worked out for this project to the papers named. Bed:

@@ -5,6 +5,7 @@
 #ifndef PROPERTY_CARBON_H
 #define PROPERTY_CARBON_H
 
+#include "property/component.h"
 #include "property/gas.h"
 
 enum { CARBON_SITES = 3, ADSORBATES_MOST = SPECIES_MOST };
@@ -27,6 +28,10 @@ int adsorbate_find(const char *name);                /* -1: none */
  * alkanes about 1 + 0.25 per carbon atom above butane's four), vapor_pressure [Pa] and vaporisation_heat [J/mol]
  * are the liquid's at ADSORBATE_TEMPERATURE, the heat as its vapor pressure's slope gives it. Right to a factor. */
 struct adsorbate adsorbate_alike(const char *name, double likeness, double vapor_pressure, double vaporisation_heat);
+
+/* How carbon holds a component: by its row where it has one; else by a likeness, its own where it says one, or what its
+ * size makes likely. No vapor is ever left unheld. */
+struct adsorbate adsorbate_of(const struct component *component);
 
 struct carbon {
     const char *name;              /* "stock", "dense" */

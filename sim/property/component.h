@@ -33,6 +33,8 @@ struct component {
     double flammable_low;     /* mole share in air at room conditions */
     double flammable_high;    /* the same */
     int group[UNIFAC_GROUPS]; /* how many of each; all 0: none known, good only in liquids without an oxygenate */
+    double likeness;          /* to n-butane on carbon, of what is no single substance; 0: as carbon.c has it */
+    double vapor_condenses;   /* Pa at 298.15 K: over a liquid made of its vapor alone; only beside a likeness */
 };
 
 #define REFERENCE_TEMPERATURE 298.15  /* K: where heats of vaporization and heat capacities are given */
