@@ -2,9 +2,9 @@
 #include "view/intent.h"
 
 #include "view/chart/chart.h"
+#include "view/charts.h"
 #include "view/column.h"
 #include "view/part/part.h"
-#include "view/picture.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -368,7 +368,7 @@ static struct intent click(const struct grip *grip, struct view *view, const str
         choose_hole(view, grip->part);
         break;
     case SPOT_GUTTER:
-        view->strip[grip->part] = picture_next_strip(scene->model, view->strip[grip->part]);
+        view->strip[grip->part] = charts_next_strip(scene->model, view->strip[grip->part]);
         break;
     case SPOT_TOGGLE:
         if (is_hole(scene, grip->part) && (view->page != PAGE_LEAKS || view->hole != grip->part))

@@ -3,6 +3,8 @@
 
 #include "view/marks.h"
 #include "view/naming.h"
+#include "view/part/bed.h"
+#include "view/part/gas.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -80,11 +82,29 @@ static bool in_use(const struct scene *scene, enum mark mark)
     return false;
 }
 
-static double entry_draw(struct frame *frame, enum mark mark, double x, double baseline, const char *words)
+/* One row of entries from left to right; what finds no room is left out. */
+struct row {
+    struct frame *frame;
+    double x, end, baseline;
+};
+
+/* Writes an entry's words behind `sign` u for its sign, and says where that begins; NAN: no room. */
+static double entry_begin(struct row *row, double sign, const char *words)
 {
-    const double middle = baseline - 0.36 * frame_text_size(frame, key_style.size);
-    mark_draw(frame, mark, x + 10.0, middle, 0.0, 1.25, mark == MARK_SMOKE ? 0.0 : 9.0);
-    return x + 28.0 + frame_text(frame, x + 28.0, baseline, key_style, words) + 30.0;
+    const double begun = row->x, wide = sign + frame_text_width(row->frame, key_style, words);
+    if (begun + wide > row->end)
+        return (double)NAN;
+    frame_text(row->frame, begun + sign, row->baseline, key_style, words);
+    row->x += wide + 30.0;
+    return begun;
+}
+
+static void mark_entry(struct row *row, enum mark mark, const char *words)
+{
+    const double x = entry_begin(row, 28.0, words);
+    const double middle = row->baseline - 0.36 * frame_text_size(row->frame, key_style.size);
+    if (isfinite(x))
+        mark_draw(row->frame, mark, x + 10.0, middle, 0.0, 1.25, mark == MARK_SMOKE ? 0.0 : 9.0);
 }
 
 /* A pressure beyond the ends of the scale; 0: there is none. */
@@ -96,34 +116,83 @@ static double beyond(const struct scene *scene)
     return 0.0;
 }
 
-static double hatch_draw(struct frame *frame, const struct scene *scene, double x, double baseline)
+static void hatch_entry(struct row *row, const struct scene *scene)
 {
-    const double top = baseline - 16.0;
-    frame_path(frame);
-    frame_rectangle(frame, x, top, 36.0, 18.0);
-    frame_fill(frame, colour_pressure(beyond(scene), scene->view->bright));
-    frame_stroke(frame, COLOUR_INK, 1.6);
-    frame_path(frame);
+    const double x = entry_begin(row, 44.0, "beyond the scale"), top = row->baseline - 16.0;
+    if (!isfinite(x))
+        return;
+    frame_path(row->frame);
+    frame_rectangle(row->frame, x, top, 36.0, 18.0);
+    frame_fill(row->frame, colour_pressure(beyond(scene), scene->view->bright));
+    frame_stroke(row->frame, COLOUR_INK, 1.6);
+    frame_path(row->frame);
     for (int k = 0; k < 3; k++) {
-        frame_move(frame, x + 2.0 + 11.0 * k, top + 17.0);
-        frame_line(frame, x + 13.0 + 10.0 * k, top + 1.0);
+        frame_move(row->frame, x + 2.0 + 11.0 * k, top + 17.0);
+        frame_line(row->frame, x + 13.0 + 10.0 * k, top + 1.0);
     }
-    frame_stroke(frame, COLOUR_INK, 1.0);
-    return x + 44.0 + frame_text(frame, x + 44.0, baseline, key_style, "beyond the scale") + 30.0;
+    frame_stroke(row->frame, COLOUR_INK, 1.0);
 }
 
-static void marks_row(struct frame *frame, const struct scene *scene, double x, double baseline)
+/* ---- beds ---------------------------------------------------------------------------------------------------------- */
+static void carbon_entry(struct row *row)
 {
-    if (in_use(scene, MARK_AIR))
-        x = entry_draw(frame, MARK_AIR, x, baseline, "air");
-    if (in_use(scene, MARK_VAPOR))
-        x = entry_draw(frame, MARK_VAPOR, x, baseline, "fuel vapor");
-    if (in_use(scene, MARK_CLEAN))
-        x = entry_draw(frame, MARK_CLEAN, x, baseline, "test gas");
-    if (in_use(scene, MARK_SMOKE))
-        x = entry_draw(frame, MARK_SMOKE, x, baseline, "gas with smoke");
+    const double x = entry_begin(row, 30.0, "fuel on carbon"), top = row->baseline - 17.0;
+    if (!isfinite(x))
+        return;
+    frame_bar(row->frame, x, top, 21.0, 19.0, COLOUR_GROUND);
+    frame_bar(row->frame, x, top + 3.0, 10.0, 16.0, COLOUR_FUEL);
+    frame_bar(row->frame, x + 11.0, top + 12.0, 10.0, 7.0, COLOUR_FUEL);
+}
+
+static void warmth_entry(struct row *row)
+{
+    const double x = entry_begin(row, 42.0, "its warmth, dotted: outside"), level = row->baseline - 3.0;
+    if (!isfinite(x))
+        return;
+    frame_path(row->frame);
+    frame_move(row->frame, x, level);
+    frame_line(row->frame, x + 34.0, level);
+    frame_stroke_dashed(row->frame, COLOUR_GHOST, 2.0, 2.0, 5.0);
+    frame_path(row->frame);
+    frame_move(row->frame, x, level - 4.0);
+    frame_curve(row->frame, x + 10.0, level - 15.0, x + 20.0, level - 3.0, x + 34.0, level - 2.0);
+    frame_stroke_round(row->frame, COLOUR_INK, 3.0);
+}
+
+static bool any_bed(const struct scene *scene)
+{
+    for (int p = 0; p < scene->cast->parts; p++)
+        if (bed_there(scene, p))
+            return true;
+    return false;
+}
+
+static bool any_flammable(const struct scene *scene)
+{
+    for (int p = 0; p < scene->cast->parts; p++)
+        if ((scene_type(scene, p, "tank") || scene_type(scene, p, "vessel")) && gas_flammable(scene_mix(scene, p)))
+            return true;
+    return false;
+}
+
+static void marks_row(struct row *row, const struct scene *scene)
+{
+    static const char *const words[] = {
+        [MARK_AIR] = "air", [MARK_VAPOR] = "fuel vapor", [MARK_CLEAN] = "test gas", [MARK_SMOKE] = "gas with smoke"};
+
+    static const enum mark order[] = {MARK_AIR, MARK_VAPOR, MARK_CLEAN, MARK_SMOKE};
+
+    for (size_t k = 0; k < sizeof order / sizeof order[0]; k++)
+        if (in_use(scene, order[k]))
+            mark_entry(row, order[k], words[order[k]]);
     if (fabs(beyond(scene)) > 0.0)
-        hatch_draw(frame, scene, x, baseline);
+        hatch_entry(row, scene);
+    if (any_flammable(scene))
+        entry_begin(row, 0.0, "flammable: 1.4 to 7.6 % vapor in air");
+    if (any_bed(scene)) {
+        carbon_entry(row);
+        warmth_entry(row);
+    }
 }
 
 /* ---- what is pointed at -------------------------------------------------------------------------------------------- */
@@ -163,16 +232,17 @@ void key_live(struct frame *frame, const struct scene *scene, const struct layou
     const double x = layout->key_x + SCALE_LONG + 76.0;
     const double baseline = layout->key_y + SCALE_HIGH + 7.0 + 0.76 * frame_text_size(frame, key_style.size);
     if (part < 0) {
-        marks_row(frame, scene, x + 24.0, baseline);
+        struct row row = {frame, x + 24.0, layout->plate_x + PLATE_WIDTH, baseline};
+        marks_row(&row, scene);
         return;
     }
     const struct text_style style = {22.0, 600, COLOUR_INK, 1.0};
     part_told(scene, part, text, sizeof text);
     for (char *cut = text + strlen(text);
-         cut > text && frame_text_width(frame, style, text) > layout->plate_x + 1264.0 - x;) {
+         cut > text && frame_text_width(frame, style, text) > layout->plate_x + PLATE_WIDTH - x;) {
         while (cut > text && strncmp(cut, "   ", 3)) /* fewer facts where there is less room */
             cut--;
         *cut = '\0';
     }
-    frame_text(frame, layout->plate_x + 1264.0, baseline, style, text);
+    frame_text(frame, layout->plate_x + PLATE_WIDTH, baseline, style, text);
 }

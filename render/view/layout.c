@@ -35,6 +35,14 @@ static void zones_narrow(struct layout *layout)
     layout->chart_x1 = layout->column_x0 - 50.0;
 }
 
+void layout_strips(struct layout *layout, int strips)
+{
+    const double top = 738.0, foot = 960.0;
+    layout->strip_high = strips > 2 ? 54.0 : 98.0;
+    for (int k = 0; k < strips; k++)
+        layout->strip_y[k] = top + k * (foot - top - layout->strip_high) / (strips - 1);
+}
+
 struct layout layout_make(int width, int height)
 {
     const double aspect = (double)width / height;
@@ -51,9 +59,7 @@ struct layout layout_make(int width, int height)
     layout.plate_y = 130.0;
     layout.key_x = layout.plate_x + 28.0;
     layout.key_y = 672.0;
-    layout.strip_y[0] = 738.0;
-    layout.strip_y[1] = 862.0;
-    layout.strip_high = 98.0;
+    layout_strips(&layout, 2);
     layout.bar_y0 = 978.0;
     layout.bar_y1 = 1010.0;
     return layout;

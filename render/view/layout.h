@@ -18,9 +18,11 @@ struct layout {
     double plate_x, plate_y; /* u: the plate's corner */
     double key_x, key_y;     /* u: left end of the key, top of its bars */
     double column_x0, column_x1, column_y0, column_y1;
-    double chart_x0, chart_x1, strip_y[2], strip_high, bar_y0, bar_y1;
+    double chart_x0, chart_x1, strip_y[3], strip_high, bar_y0, bar_y1;
 };
 
 struct layout layout_make(int width, int height);
+/* Strips one under the other in the charts' zone: two, as layout_make has them, or three lower ones. */
+void layout_strips(struct layout *layout, int strips);
 
 #endif

@@ -4,6 +4,8 @@
  * the mole shares at that place: the same share gives the same row, and a change of share arrives where the gas does. */
 #include "view/marks.h"
 
+#include "view/scatter.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -17,10 +19,9 @@
 #define GOLDEN 0.6180339887498949
 #define EVEN_X 0.7548776662466927 /* plastic-number sequence: any first n points lie evenly in the square */
 #define EVEN_Y 0.5698402909980532
-#define PUFF_APART 24.0     /* u between the middles of two */
-#define PUFF_CELL 31.0      /* u: a full space holds one puff in a square of this side */
-#define DOT 3.3             /* u: radius of a dot of vapor */
-#define DOTS_FOR_A_PUFF 3.3 /* where a full space holds so many puffs, it holds so many times as many dots */
+#define PUFF_APART 24.0 /* u between the middles of two */
+#define PUFF_CELL 31.0  /* u: a full space holds one puff in a square of this side */
+#define DOT 3.3         /* u: radius of a dot of vapor */
 
 enum { PUFFS_MOST = 300, TRIES = 12 };
 
@@ -276,18 +277,21 @@ static bool space_free(const struct gas_space *space, double x, double y)
     return space->inside(space, x, y);
 }
 
-/* How rich the gas is: dots, finer and more than puffs. */
-static void marks_vapor(struct frame *frame, const struct gas_space *space, int dots)
+/* How rich the gas is: dots. Of the places on the paper those are taken whose rank lies below the share; each stays where it
+ * is when more come, or when the liquid rises. */
+static void marks_vapor(struct frame *frame, const struct gas_space *space, double share)
 {
-    const double wide = space->box.x1 - space->box.x0, tall = space->box.y1 - space->box.y0;
+    const struct frame_box *box = &space->box;
+    const int ranks = (int)ceil(share * SCATTER_PLACES - 0.5);
     frame_path(frame);
-    for (int k = 0; k < dots; k++) {
-        const double x = space->box.x0 + wide * part_of(0.25 + EVEN_X * (k + 1));
-        const double y = space->box.y0 + tall * part_of(0.75 + EVEN_Y * (k + 1));
-        if (space_free(space, x, y))
-            frame_circle(frame, x, y, DOT);
-    }
-    if (dots > 0)
+    for (double left = box->x0; left < box->x1; left += SCATTER_TILE)
+        for (double top = box->y0; top < box->y1; top += SCATTER_TILE)
+            for (int k = 0; k < ranks; k++) {
+                const struct scatter_place at = scatter_place(k);
+                if (space_free(space, left + at.x, top + at.y))
+                    frame_circle(frame, left + at.x, top + at.y, DOT);
+            }
+    if (frame->nodes > frame->begun)
         frame_fill(frame, COLOUR_FUEL);
 }
 
@@ -313,7 +317,7 @@ void marks_space(struct frame *frame, const struct gas_space *space, struct mix 
     struct plate_point place[PUFFS_MOST];
     const double wide = space->box.x1 - space->box.x0, tall = space->box.y1 - space->box.y0;
     const double full = fmin(fmax(wide * tall, 0.0) / (PUFF_CELL * PUFF_CELL), PUFFS_MOST);
-    marks_vapor(frame, space, (int)floor(DOTS_FOR_A_PUFF * full * mix.vapor));
+    marks_vapor(frame, space, mix.vapor);
     const int puffs = (int)floor(full * mix.smoke);
     const int all = puff_places(space, (int)floor(full * (mix.smoke + mix.clean)), place);
     for (int k = 0; k < all; k++) {

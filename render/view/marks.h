@@ -19,8 +19,9 @@ struct gas_space {
     struct frame_box box;
     bool (*inside)(const struct gas_space *space, double x, double y);
     const struct plate_body *body;
+    unsigned ink; /* of figures that stand on it */
     int clear;
-    struct frame_box keep[6];
+    struct frame_box keep[8];
 };
 
 void marks_space(struct frame *frame, const struct gas_space *space, struct mix mix);

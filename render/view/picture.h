@@ -7,9 +7,4 @@
 
 void picture_draw(struct frame *frame, const struct scene *scene, struct text_measure measure);
 
-/* The recorded channels that the strips show at first: tank pressure, then what a meter or another dimension says. */
-void picture_strips(const struct ullage_model *model, int strip[STRIPS]);
-/* Moves a strip to the next recorded channel. */
-int picture_next_strip(const struct ullage_model *model, int strip);
-
 #endif

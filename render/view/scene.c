@@ -29,6 +29,18 @@ double scene_told_flow(const struct scene *scene, int part)
     return isfinite(flow) ? flow : 0.0;
 }
 
+int scene_cells(const struct scene *scene, int part, const struct ullage_cell **cell)
+{
+    const int *of = scene->now->cell_of;
+    *cell = scene->now->cell + (part < 0 ? 0 : of[part]);
+    return part < 0 ? 0 : of[part + 1] - of[part];
+}
+
+const struct ullage_cell *scene_told_cell(const struct scene *scene, const struct ullage_cell *cell)
+{
+    return scene->told_cell + (cell - scene->now->cell);
+}
+
 double scene_gauge(const struct scene *scene, int part)
 {
     const double gauge = scene_value(scene, part, GAUGE);

@@ -15,7 +15,8 @@ struct scene {
     const struct plate *plate;
     const struct cast *cast;
     const struct snapshot *now;
-    const double *told; /* [channels] values that figures show: a true moment, not newer than now */
+    const double *told;                  /* [channels] values that figures show: a true moment, not newer than now */
+    const struct ullage_cell *told_cell; /* [cells] of that moment, as in `now` */
     const struct view *view;
     const struct motion *motion;
     const struct plan *plan;
@@ -31,6 +32,9 @@ struct mix {
 double scene_value(const struct scene *scene, int part, enum quantity quantity);
 double scene_told(const struct scene *scene, int part, enum quantity quantity); /* for figures */
 double scene_told_flow(const struct scene *scene, int part);
+/* Cells of a part's beds, and how many; 0: it has none. The same cell as figures show it. */
+int scene_cells(const struct scene *scene, int part, const struct ullage_cell **cell);
+const struct ullage_cell *scene_told_cell(const struct scene *scene, const struct ullage_cell *cell);
 double scene_gauge(const struct scene *scene, int part); /* Pa; part -1 and NAN: 0 */
 struct mix scene_mix(const struct scene *scene, int part);
 unsigned scene_colour(const struct scene *scene, int part); /* pressure colour of a part's gas */

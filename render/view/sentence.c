@@ -12,6 +12,8 @@
 #define FLOW_LEAST (0.0005e-3 / 60.0) /* m3/s: what is smaller is not told */
 #define FLOW_HARDLY (0.05e-3 / 60.0) /* m3/s: a supply that gives less has nothing to fill and no leak worth the name */
 #define PRESSURE_LEAST 20.0          /* Pa: what is nearer to the air's pressure is called that */
+#define LOAD_LEAST 1e-5              /* kg on carbon that is worth a word */
+#define BROKEN_THROUGH 0.001         /* mole share of vapor behind carbon that has broken through */
 #define NEARLY_ALL 0.85              /* share of the supply's flow that leaves by one way */
 #define HALF 0.4
 #define CHOKED "%s is choked: the gas runs at the speed of sound, and less pressure behind it pulls no more"
@@ -187,6 +189,36 @@ static void tell_supply(const struct account *book, const struct ullage_model *m
         snprintf(room, (size_t)size, "in equals out: what the supply gives leaves by several ways");
 }
 
+/* The canister that lies on a way and holds something; -1: none. */
+static int carbon_on_the_way(const struct ullage_model *model, const double *value, double flow)
+{
+    for (int p = 0; p < ullage_model_parts(model); p++) {
+        const struct ullage_part part = ullage_model_part(model, p);
+        if (is(&part, "canister") && value_of(model, value, part.id, "load") > LOAD_LEAST &&
+            fabs(value_of(model, value, part.id, "standard_flow")) > HALF * flow)
+            return p;
+    }
+    return -1;
+}
+
+/* A system that breathes through carbon. */
+static void tell_breath(const struct ullage_model *model, const double *value, const struct way *most, bool out,
+                        const char *space, char *room, int size)
+{
+    char way[96];
+    const struct ullage_part part = ullage_model_part(model, most->part);
+    const struct ullage_link *from = link_of(&part, "from");
+    const double vapor =
+        from && from->part >= 0 ? value_of(model, value, ullage_model_part(model, from->part).id, "fuel_vapor") : 0.0;
+    the(model, most->part, way, sizeof way);
+    if (!out)
+        snprintf(room, (size_t)size, "%s draws air in through the carbon, which gives vapor back", space);
+    else if (vapor > BROKEN_THROUGH)
+        snprintf(room, (size_t)size, "%s breathes out, and vapor gets past the carbon to %s", space, way);
+    else
+        snprintf(room, (size_t)size, "%s breathes out: the carbon keeps its vapor, air leaves by %s", space, way);
+}
+
 static void tell_alone(const struct account *book, const struct ullage_model *model, const double *value, char *room,
                        int size)
 {
@@ -207,6 +239,8 @@ static void tell_alone(const struct account *book, const struct ullage_model *mo
         the(model, most->part, way, sizeof way);
         if (choked(model, value, most->part))
             snprintf(room, (size_t)size, CHOKED, way);
+        else if (carbon_on_the_way(model, value, most->flow) >= 0)
+            tell_breath(model, value, most, out, space, room, size);
         else if (book->entering > HALF * book->leaving && book->leaving > HALF * book->entering)
             snprintf(room, (size_t)size, "gas passes through: as much comes in as goes out by %s", way);
         else

@@ -1,6 +1,8 @@
 /* session.c  The loop around a run: input, time, picture. */
 #include "view/session.h"
 
+#include "view/charts.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -43,7 +45,7 @@ static void view_begin(struct view *view, const struct ullage_model *model, cons
     *view = (struct view){.width = width, .height = height, .hole = -1, .focus = -1, .hover = -1};
     view->rate = first_rate(plan);
     view->page = ullage_model_steps(model) > 0 ? PAGE_STEPS : PAGE_READINGS;
-    picture_strips(model, view->strip);
+    charts_strips(model, view->strip);
 }
 
 bool session_make(struct session *session, const struct ullage_model *model, struct ullage_run *run,
@@ -57,6 +59,9 @@ bool session_make(struct session *session, const struct ullage_model *model, str
     session->told = calloc((size_t)ullage_model_channels(model) + 1, sizeof *session->told);
     if (!session->grid_value || !session->told || !cast_make(&session->cast, model) ||
         !plan_make(&session->plan, model) || !snapshot_make(&session->now, model))
+        return false;
+    session->told_cell = calloc((size_t)session->now.cells + 1, sizeof *session->told_cell);
+    if (!session->told_cell)
         return false;
     view_begin(&session->view, model, &session->plan, width, height);
     session->grid_step = fmin(fmax(session->plan.end / GRID_SHARE, GRID_LEAST), GRID_MOST);
@@ -85,6 +90,7 @@ void session_free(struct session *session)
     frame_free(&session->frame);
     free(session->grid_value);
     free(session->told);
+    free(session->told_cell);
     *session = (struct session){0};
 }
 
@@ -153,6 +159,7 @@ static struct scene scene_of(const struct session *session)
                           .cast = &session->cast,
                           .now = &session->now,
                           .told = session->told,
+                          .told_cell = session->told_cell,
                           .view = &session->view,
                           .motion = session->history ? &session->motion : &session->shown,
                           .plan = &session->plan,
@@ -166,6 +173,7 @@ static void told_take(struct session *session)
     if (session->view.playing && session->told_age < FIGURES_EVERY)
         return;
     memcpy(session->told, session->now.value, (size_t)session->cast.channels * sizeof *session->told);
+    memcpy(session->told_cell, session->now.cell, (size_t)session->now.cells * sizeof *session->told_cell);
     session->told_age = 0.0;
 }
 

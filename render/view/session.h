@@ -19,12 +19,13 @@ struct session {
     struct traces traces, branch;
     struct view view;
     struct grip grip;
-    struct frame frame;          /* the last one made */
-    double least_text;           /* u, that the plate was made for */
-    double grid_time, grid_step; /* s: where `motion` stands, in a session that only goes forward */
-    double *grid_value;          /* [channels] at grid_time */
-    double *told;                /* [channels] as figures show them */
-    double told_age;             /* s on the wall since then */
+    struct frame frame;            /* the last one made */
+    double least_text;             /* u, that the plate was made for */
+    double grid_time, grid_step;   /* s: where `motion` stands, in a session that only goes forward */
+    double *grid_value;            /* [channels] at grid_time */
+    double *told;                  /* [channels] as figures show them */
+    struct ullage_cell *told_cell; /* [cells] the same */
+    double told_age;               /* s on the wall since then */
     enum ullage_status status;
 };
 

@@ -5,13 +5,25 @@
 #include <stdlib.h>
 #include <string.h>
 
+static bool cells_make(struct snapshot *snapshot, const struct ullage_model *model)
+{
+    const int parts = ullage_model_parts(model);
+    snapshot->cell_of = calloc((size_t)parts + 1, sizeof *snapshot->cell_of);
+    for (int p = 0; snapshot->cell_of && p < parts; p++)
+        snapshot->cell_of[p + 1] = snapshot->cell_of[p] + ullage_model_cells(model, p);
+    snapshot->cells = snapshot->cell_of ? snapshot->cell_of[parts] : 0;
+    snapshot->cell = calloc((size_t)snapshot->cells + 1, sizeof *snapshot->cell);
+    return snapshot->cell_of && snapshot->cell;
+}
+
 bool snapshot_make(struct snapshot *snapshot, const struct ullage_model *model)
 {
     const size_t channels = (size_t)ullage_model_channels(model), parts = (size_t)ullage_model_parts(model);
     snapshot->value = calloc(channels + 1, sizeof *snapshot->value);
     snapshot->off_scale = calloc(channels + 1, sizeof *snapshot->off_scale);
     snapshot->joined = calloc(parts + 1, sizeof *snapshot->joined);
-    if (snapshot->value && snapshot->off_scale && snapshot->joined)
+    const bool cells = cells_make(snapshot, model);
+    if (snapshot->value && snapshot->off_scale && snapshot->joined && cells)
         return true;
     snapshot_free(snapshot);
     return false;
@@ -22,6 +34,8 @@ void snapshot_free(struct snapshot *snapshot)
     free(snapshot->value);
     free(snapshot->off_scale);
     free(snapshot->joined);
+    free(snapshot->cell);
+    free(snapshot->cell_of);
     free(snapshot->span);
     free(snapshot->mark);
     free(snapshot->reading);
@@ -147,6 +161,9 @@ void snapshot_take(struct snapshot *snapshot, const struct ullage_model *model, 
     snapshot->said = "";
     snapshot->spans = snapshot->marks = 0;
     ullage_run_values(model, run, snapshot->value, snapshot->off_scale);
+    for (int p = 0; p < ullage_model_parts(model); p++)
+        if (snapshot->cell_of[p + 1] > snapshot->cell_of[p])
+            ullage_run_cells(model, run, p, &snapshot->cell[snapshot->cell_of[p]]);
     joined_at_start(snapshot, model);
     for (int k = 0; k < ullage_run_events(run); k++) {
         const struct ullage_event event = ullage_run_event(run, k);

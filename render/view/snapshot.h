@@ -26,6 +26,9 @@ struct snapshot {
     double *value;          /* [channels] */
     signed char *off_scale; /* [channels] */
     int *joined;            /* [parts]: equipment: the port it is joined to, -1: none */
+    int cells;
+    struct ullage_cell *cell; /* [cells] of all beds */
+    int *cell_of;             /* [parts + 1]: where a part's cells begin, the next one's where they end */
     int spans, marks, readings, verdicts;
     struct step_span *span; /* in order of time */
     struct moment_mark *mark;

@@ -8,7 +8,7 @@
 
 enum page { PAGE_STEPS, PAGE_READINGS, PAGE_LEAKS, PAGES };
 
-enum { STRIPS = 2, TYPED_MOST = 15 };
+enum { STRIPS = 3, TYPED_MOST = 15 };
 
 struct view {
     int width, height; /* px of the picture */
@@ -22,7 +22,7 @@ struct view {
     int focus;                  /* body that the keys act on; -1: none */
     int hover;                  /* part under the pointer; -1: none */
     char typed[TYPED_MOST + 1]; /* a size being typed; "": none */
-    int strip[STRIPS];          /* which recorded channel a strip shows; -1: none */
+    int strip[STRIPS];          /* which recorded channel a strip shows; -1: none; two or all */
     char message[160];          /* of the last thing done; "" */
 };
 

@@ -8,6 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#define TICKS_APART 1.1   /* of their size: the least from one number to the next */
 #define COLUMN 1.5        /* u wide: finer detail is not seen */
 #define LOG_FLOOR 0.01    /* of a strip with a log scale, in its shown unit, where the data go to nothing */
 #define NOTHING 1e-5      /* shown units */
@@ -151,19 +152,35 @@ static double si_of(const struct strip *strip, double value)
     return (value - strip->unit.offset) / strip->unit.scale;
 }
 
+/* Where every number has no room, every other one is written, zero among them. */
+static bool tick_written(const struct strip *strip, int index, double size)
+{
+    if (strip->ticks < 2)
+        return true;
+    const double step =
+        fabs(strip_y(strip, si_of(strip, strip->tick[1])) - strip_y(strip, si_of(strip, strip->tick[0])));
+    int zero = 0;
+    for (int k = 0; k < strip->ticks; k++)
+        if (!(fabs(strip->tick[k]) > 0.0))
+            zero = k;
+    return step > TICKS_APART * size || (index - zero) % 2 == 0;
+}
+
 double strip_grid(struct frame *frame, const struct strip *strip)
 {
     char text[32];
+    const double size = frame_text_size(frame, tick_style.size);
     double widest = 0.0;
     for (int k = 0; k < strip->ticks; k++) {
         const double y = strip_y(strip, si_of(strip, strip->tick[k]));
         frame_rule(frame, strip->x0, y, strip->x1, y, COLOUR_RULE, 1.4);
+        if (!tick_written(strip, k, size))
+            continue;
         if (strip->log)
             snprintf(text, sizeof text, "%g", strip->tick[k]);
         else
             number_text(strip->tick[k], strip->digit, text, sizeof text);
-        const double baseline = y + 0.36 * frame_text_size(frame, tick_style.size);
-        widest = fmax(widest, frame_text(frame, strip->x0 - 10.0, baseline, tick_style, text));
+        widest = fmax(widest, frame_text(frame, strip->x0 - 10.0, y + 0.36 * size, tick_style, text));
     }
     return strip->x0 - 10.0 - widest;
 }
@@ -313,10 +330,15 @@ void strip_limit(struct frame *frame, const struct strip *strip, double si, cons
 /* ---- words --------------------------------------------------------------------------------------------------------- */
 static const struct {
     const char *quantity, *words;
-} plain[] = {{"gauge_pressure", "pressure"},   {"pressure", "pressure, absolute"},
-             {"standard_flow", "flow"},        {"flow", "mass flow"},
-             {"true_hole", "hole, corrected"}, {"air", "share of air"},
-             {"nitrogen", "nitrogen"},         {"smoke", "smoke"}};
+} plain[] = {{"gauge_pressure", "pressure"},
+             {"pressure", "pressure, absolute"},
+             {"liquid_temperature", "liquid"},
+             {"standard_flow", "flow"},
+             {"flow", "mass flow"},
+             {"true_hole", "hole, corrected"},
+             {"air", "share of air"},
+             {"nitrogen", "nitrogen"},
+             {"smoke", "smoke"}};
 
 const char *channel_words(const struct ullage_model *model, int channel, bool brief, char *room, int size)
 {

@@ -1,10 +1,24 @@
-/* canister.c  The canister: drawn as an empty plenum, tank's side left, purge below, air's side right. */
+/* canister.c  The canister: tank's side left, with the purge below, air's side right; between them its beds in section. One
+ * without carbon is an empty space and drawn as one. */
+#include "view/part/bed.h"
 #include "view/part/gas.h"
 #include "view/part/part.h"
 
 #include <string.h>
 
 #define WALL 3.0
+#define HALF_WIDE 186.0
+#define HALF_HIGH 80.0
+#define END_SPACE 52.0   /* u wide: the gas before and behind the beds */
+#define PURGE_AT 36.0    /* u from the tank's end to the middle of the purge line */
+#define DOT_MARGIN 7.0   /* u from the walls of such a space */
+#define WARMTH_HIGH 52.0 /* u of the strip over the columns */
+
+static const struct bed_place bed_place = {.x0 = -HALF_WIDE + WALL + END_SPACE,
+                                           .x1 = HALF_WIDE - WALL - END_SPACE,
+                                           .roof = -HALF_HIGH + WALL,
+                                           .over = -HALF_HIGH + WALL + WARMTH_HIGH,
+                                           .foot = HALF_HIGH - WALL};
 
 static bool canister_port(const struct plate_body *body, const char *key, const char *opening, struct plate_port *port)
 {
@@ -13,7 +27,7 @@ static bool canister_port(const struct plate_body *body, const char *key, const 
     if (!strcmp(opening, "tank"))
         *port = (struct plate_port){e->x0, -34.0, SIDE_LEFT};
     else if (!strcmp(opening, "purge"))
-        *port = (struct plate_port){e->x0 + 76.0, e->y1, SIDE_DOWN};
+        *port = (struct plate_port){e->x0 + PURGE_AT, e->y1, SIDE_DOWN};
     else if (!strcmp(opening, "air"))
         *port = (struct plate_port){e->x1, -4.0, SIDE_RIGHT};
     else
@@ -29,11 +43,25 @@ static void canister_path(struct frame *frame, const struct frame_box *box, doub
 
 static void canister_still(struct frame *frame, const struct scene *scene, const struct plate_body *body)
 {
-    (void)scene;
     frame_path(frame);
     canister_path(frame, &body->box, 0.5 * WALL);
     frame_stroke(frame, COLOUR_INK, WALL + 1.0);
-    scene_words(frame, body, NULL);
+    if (!bed_there(scene, body->part))
+        scene_words(frame, body, NULL);
+}
+
+/* Sieves hold the carbon. */
+static void sieves(struct frame *frame, const struct plate_body *body)
+{
+    const double x[] = {bed_place.x0, bed_place.x1};
+    frame_at(frame, body->x, body->y, body->turn, body->mirror);
+    for (int k = 0; k < 2; k++) {
+        frame_path(frame);
+        frame_move(frame, x[k], bed_place.roof);
+        frame_line(frame, x[k], bed_place.foot);
+        frame_stroke_dashed(frame, COLOUR_INK, 3.0, 4.0, 3.5);
+    }
+    frame_home(frame);
 }
 
 static void canister_gas(struct frame *frame, const struct scene *scene, const struct plate_body *body)
@@ -41,18 +69,65 @@ static void canister_gas(struct frame *frame, const struct scene *scene, const s
     frame_path(frame);
     canister_path(frame, &body->box, WALL);
     frame_fill(frame, scene_colour(scene, body->part));
+    if (bed_there(scene, body->part))
+        bed_ground(frame, scene, body, &bed_place);
+}
+
+/* ---- gas before and behind the beds ---- */
+static bool inside_end(const struct gas_space *space, double x, double y)
+{
+    const struct frame_box b = box_grown(space->box, -DOT_MARGIN);
+    return x > b.x0 && x < b.x1 && y > b.y0 && y < b.y1;
+}
+
+/* Behind the beds is what goes on from there; before them the canister's own gas. */
+static struct mix end_mix(const struct scene *scene, const struct plate_body *body, bool behind)
+{
+    const struct plate *plate = scene->plate;
+    for (int k = 0; behind && k < plate->pipes; k++)
+        for (int e = 0; e < 2; e++) {
+            const struct pipe_end *end = &plate->pipe[k].end[e];
+            if (end->body >= 0 && &plate->body[end->body] == body && !strcmp(end->opening, "air"))
+                return scene_mix(scene, plate->pipe[k].gas);
+        }
+    return scene_mix(scene, body->part);
+}
+
+static void end_marks(struct frame *frame, const struct scene *scene, const struct plate_body *body, bool behind)
+{
+    if (body->turn != 0)
+        return;
+    const struct frame_box inner = box_grown(body->box, -WALL);
+    struct gas_space space = {.box = inner, .inside = inside_end, .body = body};
+    if (behind != body->mirror)
+        space.box.x0 = inner.x1 - END_SPACE;
+    else
+        space.box.x1 = inner.x0 + END_SPACE;
+    marks_space(frame, &space, end_mix(scene, body, behind));
 }
 
 static void canister_front(struct frame *frame, const struct scene *scene, const struct plate_body *body)
 {
-    struct gas_space space = gas_box(body, WALL);
-    gas_space_fill(frame, scene, body, &space, 46.0);
+    char words[64];
+    if (!bed_there(scene, body->part)) {
+        struct gas_space space = gas_box(body, WALL);
+        gas_space_fill(frame, scene, body, &space, 46.0);
+        return;
+    }
+    bed_load(frame, scene, body, &bed_place);
+    bed_warmth(frame, scene, body, &bed_place);
+    sieves(frame, body);
+    end_marks(frame, scene, body, false);
+    end_marks(frame, scene, body, true);
+    scene_words(frame, body, bed_words(scene, body->part, words, sizeof words));
 }
 
 const struct drawn canister_drawn = {
     .type = "canister",
-    .extent = {-126.0, -80.0, 126.0, 80.0},
+    .extent = {-HALF_WIDE, -HALF_HIGH, HALF_WIDE, HALF_HIGH},
     .port = canister_port,
+    .figure = "000.0 g   00.0 %",
+    .one_line = true,
     .slot = {SLOT_ABOVE, SLOT_BELOW, SLOT_RIGHT, SLOTS},
     .still = canister_still,
     .gas = canister_gas,

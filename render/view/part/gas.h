@@ -8,6 +8,12 @@
  * to the space's, so that smoke keeps clear of them. */
 void gas_figures(struct frame *frame, const struct scene *scene, int part, double x, double y, double size,
                  struct gas_space *space);
+/* u that such figures take from the top of the capitals down. */
+double gas_figures_high(const struct frame *frame, double size);
+/* Smoke and vapor keep clear of a box. */
+void gas_keep_clear(struct gas_space *space, struct frame_box box);
+/* Whether gas like this burns: gasoline vapor with enough air. */
+bool gas_flammable(struct mix mix);
 /* A space that is a box with rounded corners, `wall` u inside its body's box. */
 struct gas_space gas_box(const struct plate_body *body, double wall);
 /* Hatch over a box whose pressure lies beyond the scale's ends. */

@@ -8,6 +8,7 @@
 
 #define WALL 8.0          /* u from the middle of the shell to its inner edge */
 #define SADDLE_LEAST 0.03 /* m3: smaller tanks have no tunnel under them where the file does not say */
+#define FIGURES_LEAST 32.0
 #define TUNNEL_WIDE 150.0
 #define TUNNEL_FLAT 72.0
 #define TUNNEL_HIGH 58.0
@@ -131,14 +132,9 @@ static double tank_surface(const struct scene *scene, const struct plate_body *b
     return isfinite(level) && level > 0.0 ? surface_height(&inside, shape, level) : inside.y1;
 }
 
-static void tank_liquid(struct frame *frame, const struct scene *scene, const struct plate_body *body,
-                        enum tank_shape shape, double surface)
+static void tank_liquid(struct frame *frame, const struct plate_body *body, enum tank_shape shape, double surface)
 {
-    char litres[40], warmth[40], text[96];
-    const struct text_style style = {26.0, 600, COLOUR_WHITE, 0.0};
     const struct frame_box *box = &body->box;
-    const double volume =
-        scene_told(scene, body->part, LEVEL) * ullage_model_parameter(scene->model, body->part, "volume");
     frame_path(frame);
     tank_path(frame, box, shape, WALL - 1.0);
     frame_clip(frame);
@@ -148,11 +144,58 @@ static void tank_liquid(struct frame *frame, const struct scene *scene, const st
             frame_rule(frame, x, y, x + 46.0, y, COLOUR_LIQUID_STROKE, 2.0);
     frame_rule(frame, box->x0, surface, box->x1, surface, COLOUR_INK, 4.0);
     frame_unclip(frame);
+}
+
+/* Where words may reach down to: over the tunnel of a saddle. */
+static double words_floor(const struct plate_body *body, enum tank_shape shape)
+{
+    return body->box.y1 - 2.0 * WALL - (shape == SADDLE ? TUNNEL_HIGH : 0.0) - 4.0;
+}
+
+/* Under the surface, or on the gas over it where the liquid is shallow. */
+static void liquid_words(struct frame *frame, const struct scene *scene, double x, double surface, double foot,
+                         struct gas_space *space)
+{
+    char litres[40], warmth[40], text[96];
+    struct text_style style = {26.0, 600, COLOUR_WHITE, 0.0};
+    const int part = space->body->part;
+    const double volume = scene_told(scene, part, LEVEL) * ullage_model_parameter(scene->model, part, "volume");
+    double baseline = surface + 18.0 + 0.76 * frame_text_size(frame, style.size);
     snprintf(text, sizeof text, "%s   %s", scene_text(scene, volume, ULLAGE_VOLUME, litres, sizeof litres),
-             scene_text(scene, scene_told(scene, body->part, LIQUID_TEMPERATURE), ULLAGE_TEMPERATURE, warmth,
-                        sizeof warmth));
-    if (body->box.y1 - surface > 60.0)
-        frame_text(frame, box->x0 + 52.0, surface + 38.0, style, text);
+             scene_text(scene, scene_told(scene, part, LIQUID_TEMPERATURE), ULLAGE_TEMPERATURE, warmth, sizeof warmth));
+    if (baseline > foot) {
+        style.colour = COLOUR_INK;
+        baseline = fmin(surface - 14.0, foot - 6.0);
+        gas_keep_clear(space, frame_text_box(frame, x, baseline, style, text));
+    }
+    frame_text(frame, x, baseline, style, text);
+}
+
+/* Figures of the gas, as large as it takes them. False: it takes none. */
+static bool gas_takes_words(struct frame *frame, const struct scene *scene, double x, double surface, bool wet,
+                            struct gas_space *space)
+{
+    static const double sizes[] = {64.0, 46.0, FIGURES_LEAST};
+    const double top = space->body->box.y0 + (wet ? 26.0 : 52.0);
+    for (size_t k = 0; k < sizeof sizes / sizeof sizes[0]; k++)
+        if (top + gas_figures_high(frame, sizes[k]) + 6.0 < surface) {
+            gas_figures(frame, scene, space->body->part, x, top, sizes[k], space);
+            return true;
+        }
+    return false;
+}
+
+/* Of a nearly full tank: all of them stand in the liquid, those of the gas left, its own right. */
+static void sunk_words(struct frame *frame, const struct scene *scene, double x, double surface, double foot,
+                       struct gas_space *space)
+{
+    struct gas_space under = *space;
+    const double top = surface + 16.0, large = 46.0;
+    under.ink = COLOUR_WHITE;
+    under.box.y1 = space->body->box.y1 - 2.0 * WALL;
+    gas_figures(frame, scene, space->body->part, x, top,
+                top + gas_figures_high(frame, large) < foot ? large : FIGURES_LEAST, &under);
+    liquid_words(frame, scene, x + 0.53 * (space->body->box.x1 - space->body->box.x0), surface, foot, space);
 }
 
 static void tank_front(struct frame *frame, const struct scene *scene, const struct plate_body *body)
@@ -162,14 +205,18 @@ static void tank_front(struct frame *frame, const struct scene *scene, const str
     const double surface = tank_surface(scene, body, shape);
     const bool wet = surface < space.box.y1;
     if (wet)
-        tank_liquid(frame, scene, body, shape, surface);
+        tank_liquid(frame, body, shape, surface);
     space.box.y1 = surface;
     if (shape == SADDLE)
         space.inside = inside_saddle;
     else if (shape == CYLINDER)
         space.inside = inside_round;
     const double x = body->box.x0 + (shape == CYLINDER ? 92.0 : 52.0);
-    gas_figures(frame, scene, body->part, x, body->box.y0 + (wet ? 26.0 : 52.0), 64.0, &space);
+    const double foot = words_floor(body, shape);
+    if (!gas_takes_words(frame, scene, x, surface, wet, &space))
+        sunk_words(frame, scene, x, surface, foot, &space);
+    else if (wet)
+        liquid_words(frame, scene, x, surface, foot + 8.0, &space);
     marks_space(frame, &space, scene_mix(scene, body->part));
 }
 
