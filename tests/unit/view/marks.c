@@ -2,6 +2,7 @@
 #include "view/marks.h"
 
 #include "support/near.h"
+#include "view/part/gas.h"
 
 #include <stdbool.h>
 
@@ -70,6 +71,50 @@ static void smoke_is_spread(void **state)
     frame_free(&frame);
 }
 
+/* Dots of vapor: one path of circles, five nodes and a close each. */
+static int dots_of(double share, struct frame *frame)
+{
+    const struct gas_space space = {.box = {0.0, 0.0, 512.0, 256.0}, .inside = anywhere};
+    frame_clear(frame, 1920.0, 1080.0, 20.0, (struct text_measure){0});
+    marks_space(frame, &space, (struct mix){.air = 1.0 - share, .vapor = share});
+    int circles = 0;
+    for (int k = 0; k < frame->nodes; k++)
+        circles += frame->node[k].op == NODE_CLOSE;
+    return circles;
+}
+
+/* The share of dots is the mole share, to one dot of each tile; those of a leaner gas are all among those of a richer. */
+static void vapor_is_its_share(void **state)
+{
+    (void)state;
+    struct frame frame = {0}, rich = {0};
+    const int full = dots_of(1.0, &rich);
+    assert_true(full > 300);
+    for (double share = 0.0; share < 1.0; share += 0.04)
+        assert_true(fabs(dots_of(share, &frame) - share * full) <= 2.0);
+    const int lean = dots_of(0.1, &frame);
+    assert_true(lean > 0);
+    for (int k = 0; k < frame.nodes; k++) {
+        bool found = frame.node[k].op != NODE_MOVE;
+        for (int j = 0; j < rich.nodes && !found; j++)
+            found = !memcmp(&frame.node[k], &rich.node[j], sizeof frame.node[k]);
+        assert_true(found);
+    }
+    frame_free(&frame);
+    frame_free(&rich);
+}
+
+/* Gasoline vapor burns from 1.4 to 7.6 % in air (handbooks, from memory), and not in nitrogen. */
+static void what_burns(void **state)
+{
+    (void)state;
+    assert_false(gas_flammable((struct mix){.air = 0.99, .vapor = 0.01}));
+    assert_true(gas_flammable((struct mix){.air = 0.985, .vapor = 0.015}));
+    assert_true(gas_flammable((struct mix){.air = 0.925, .vapor = 0.075}));
+    assert_false(gas_flammable((struct mix){.air = 0.92, .vapor = 0.08}));
+    assert_false(gas_flammable((struct mix){.air = 0.47, .clean = 0.5, .vapor = 0.03}));
+}
+
 static void boxes_are_kept_clear(void **state)
 {
     (void)state;
@@ -118,9 +163,10 @@ static void jets_grow_with_flow_and_stay_in_their_room(void **state)
 
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(smoke_is_its_share), cmocka_unit_test(smoke_is_spread),
-                                       cmocka_unit_test(boxes_are_kept_clear),
-                                       cmocka_unit_test(jets_grow_with_flow_and_stay_in_their_room)};
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(smoke_is_its_share),   cmocka_unit_test(smoke_is_spread),
+        cmocka_unit_test(vapor_is_its_share),   cmocka_unit_test(what_burns),
+        cmocka_unit_test(boxes_are_kept_clear), cmocka_unit_test(jets_grow_with_flow_and_stay_in_their_room)};
     const int n = cmocka_run_group_tests(tests, NULL, NULL);
     return n != 0;
 }

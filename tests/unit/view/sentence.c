@@ -68,9 +68,20 @@ static void small_systems_are_told(void **state)
     stage_close(&still);
 }
 
+/* Out while the tank warms, in while it cools. */
+static void a_day_with_carbon_is_told(void **state)
+{
+    (void)state;
+    struct stage stage = stage_open("scenarios/warm-day.yaml", NULL);
+    told(&stage, 6.0 * 3600.0, "It warms. ", "breathes out: the carbon keeps its vapor, air leaves by the vent valve.");
+    told(&stage, 16.0 * 3600.0, "It cools. ", "draws air in through the carbon, which gives vapor back.");
+    stage_close(&stage);
+}
+
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(a_leak_test_is_told), cmocka_unit_test(small_systems_are_told)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(a_leak_test_is_told), cmocka_unit_test(small_systems_are_told),
+                                       cmocka_unit_test(a_day_with_carbon_is_told)};
     const int n = cmocka_run_group_tests(tests, NULL, NULL);
     return n != 0;
 }
