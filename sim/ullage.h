@@ -46,6 +46,7 @@ enum ullage_dimension {
     ULLAGE_ENERGY = ULLAGE_POWERS(2, 1, -2, 0, 0),
     ULLAGE_POWER = ULLAGE_POWERS(2, 1, -3, 0, 0),
     ULLAGE_HEAT_CAPACITY = ULLAGE_POWERS(2, 1, -2, -1, 0),
+    ULLAGE_HEAT_FLUX = ULLAGE_POWERS(0, 1, -3, 0, 0),      /* W/m2 */
     ULLAGE_HEAT_TRANSFER = ULLAGE_POWERS(0, 1, -3, -1, 0) /* W/m2/K */
 };
 
@@ -367,7 +368,7 @@ struct ullage_parameter {
     const char *name, *meaning;
     const char *form; /* "number", "word", "end", "command" */
     int dimension;
-    double usual, least, most; /* SI; usual NAN: must be given */
+    double usual, least, most; /* SI; usual NAN: must be given; usual < least: worked out where it is left out */
     char choices[160];         /* words, "open shut"; "" for numbers */
 };
 int ullage_kind_parameters(int kind);

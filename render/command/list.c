@@ -120,6 +120,8 @@ static void range_write(FILE *to, const struct ullage_parameter *parameter)
                  figure_plain(parameter->most, parameter->dimension, most));
         if (isnan(parameter->usual))
             page_put(&page, "must be given");
+        else if (parameter->usual < parameter->least)
+            page_put(&page, "worked out where it is left out");
         else
             page_put(&page, "usual %s", figure_plain(parameter->usual, parameter->dimension, usual));
     } else {

@@ -10,29 +10,45 @@
 #include "base/tree.h"
 #include "element/part.h"
 #include "law/flow.h"
+#include "law/heat.h"
 #include "law/shape.h"
 #include "property/carbon.h"
 #include "property/component.h"
 #include "property/gas.h"
 
-/* A gas volume: V = volume + give * (p - p_ambient). */
+/* The fuel of the scenario in a volume. */
+struct pool_plan {
+    double area;    /* m2 of its surface */
+    double surface; /* W/K to the gas over it */
+    double radiant; /* W/K between it and the wall of the gas */
+    /* m/s through the film of gas over it, pressure [Pa] that of the surroundings */
+    double (*transfer)(const struct component *component, double path, double pressure);
+    double path;           /* m: what the vapor has to diffuse through to the middle of that gas; 0: see transfer */
+    struct heat_way film;  /* from the lower wall, or the air, to the liquid */
+    double wall;           /* J/K of the lower wall; 0: none */
+    struct heat_way outer; /* from the lower wall to the air outside */
+    int exhaust, returned; /* rows of live parameters: W into the lower wall, W into the liquid; 0: none */
+};
+
+/* A gas volume: V = volume - liquid + give * (p - p_ambient) + what creeps. */
 struct volume_plan {
     int part;
     double volume;   /* m3 at ambient pressure, > 0 */
     double give;     /* m3/Pa */
-    double film;     /* W/K between gas and wall */
-    double wall;     /* J/K heat capacity of the wall; 0: no wall, the gas sees the surroundings through `film` */
-    double outer;    /* W/K between wall and surroundings */
+    double creep, creep_time; /* m3/Pa, s: what it gives beyond that, slowly */
+    struct heat_way film;     /* from the wall to the gas */
+    double wall;              /* J/K heat capacity of the wall; 0: none, the air outside heats the gas through `film` */
+    struct heat_way outer;    /* from the wall to the air outside */
+    double sunlit;            /* m2 of black wall that the sun shines on */
     double carbon;   /* kg of carbon in it; 0: none */
     int carbon_kind; /* row of the carbon table */
     double uptake;   /* 1/s, linear driving force */
     struct carbon_grade grade;
-    bool liquid;         /* the fuel of the scenario stands in it */
-    struct vessel_shape shape;  /* where liquid is */
-    double surface_area; /* m2 of the liquid */
-    double surface_film; /* W/K between liquid and gas */
-    double (*surface_transfer)(const struct component *component); /* m/s through the film of gas over it */
-    double liquid_film; /* W/K that the whole shell would have to a liquid */
+    struct vessel_shape shape; /* where liquid is */
+    int liquid_in;            /* volume whose liquid takes room from this one; -1: none, as where no fuel is */
+    double liquid_share;      /* of that liquid's volume, taken from `volume` */
+    int over;                 /* the volume whose gas lies at this one's liquid; itself, or -1: no liquid */
+    struct pool_plan liquid;
 };
 
 /* A gas that is there whatever is taken from it. */
@@ -60,6 +76,9 @@ struct passage_plan {
     double bore;    /* m, of its narrowest free section, for velocities on the picture; 0: unknown */
     double reach;   /* m: open area over distance (and tortuosity), for what diffuses; times the opening; 0: nothing */
     double conduct; /* W/K: heat that its gas (and grains) conduct */
+    bool inner;     /* between two gas spaces of one part: not what is shown as its flow */
+    int stirred;    /* row of a live parameter [m/s]: how fast gas changes places over `section`; 0: none */
+    double section; /* m2 */
 };
 
 /* A reading that runs after a pressure or a flow: d m/dt = (x - m)/lag, or m = x where lag is 0. */
@@ -84,6 +103,8 @@ struct blueprint {
     int parts;
     double discharge; /* as in passage_view */
     bool rigid;
+    bool fuelled;     /* the scenario fills a tank, up to this share of its inside */
+    double level;
     int volumes, boundaries, passages, followers, openings;
     struct volume_plan *volume;
     struct boundary_plan *boundary;

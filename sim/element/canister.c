@@ -20,7 +20,7 @@ static const struct row canister_parameter[] = {
     {"end_space", ULLAGE_VOLUME, 5e-5, 1e-7, 1e-2, "gas at either end of the beds", false},
     {"wall_thickness", ULLAGE_LENGTH, 2e-3, 0.0, 0.1, "of plastic; 0: no wall, the beds see the surroundings", false},
     {"film", ULLAGE_HEAT_TRANSFER, 8.0, 0.0, 1e4, "heat transfer between bed and wall", false},
-    {"outer_film", ULLAGE_HEAT_TRANSFER, 6.0, 0.0, 1e4, "heat transfer between wall and surroundings", false},
+    {"outer_film", ULLAGE_HEAT_TRANSFER, COMPUTED, 0.0, 1e4, "heat transfer between wall and surroundings", false},
     {0}};
 
 static const struct row canister_bed[] = {
@@ -64,7 +64,12 @@ static struct volume_plan cell_plan(const struct part *here, int part, const str
     const double *v = here->value, cells = floor(bed->value[BED_CELLS]);
     const struct carbon *carbon = bed_carbon(bed);
     const double face = bed->value[BED_VOLUME] / bed->value[BED_LENGTH], length = bed->value[BED_LENGTH] / cells;
-    const struct shell shell = {2.0 * sqrt(M_PI * face) * length, v[WALL_THICKNESS], v[FILM], v[OUTER_FILM]};
+    const struct shell shell = {2.0 * sqrt(M_PI * face) * length,
+                                v[WALL_THICKNESS],
+                                v[FILM],
+                                v[OUTER_FILM],
+                                SURFACE_STANDS,
+                                bed->value[BED_LENGTH]};
     const double volume = bed->value[BED_VOLUME] / cells;
     struct volume_plan plan = shell_plan(part, volume * carbon->gas_share, 0.0, shell);
     if (bed->word[BED_CARBON] == NO_CARBON)
@@ -80,7 +85,7 @@ static void canister_stores(struct blueprint *into, int part)
 {
     const struct part *here = &into->part[part];
     const double *v = here->value;
-    const struct shell shell = {0.0, v[WALL_THICKNESS], v[FILM], v[OUTER_FILM]};
+    const struct shell shell = {0.0, v[WALL_THICKNESS], v[FILM], v[OUTER_FILM], SURFACE_STANDS, 0.0};
     const int inner = blueprint_volume(into, shell_plan(part, v[END_SPACE], 0.0, shell));
     for (int b = 0; b < here->beds; b++)
         for (int c = 0; c < (int)here->bed[b].value[BED_CELLS]; c++)

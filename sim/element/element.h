@@ -19,6 +19,7 @@ struct volume_look {
     const double *share; /* by species number [SPECIES_KNOWN] */
     const struct liquid_look *liquid; /* null: none */
     double loaded;                    /* kg of fuel vapors on its carbon */
+    double vapor;                     /* mole share of fuel in its gas */
 };
 struct passage_look {
     struct gas a, b;

@@ -8,13 +8,30 @@ extern const struct element_kind vessel_kind, tank_kind, canister_kind, line_kin
     port_kind, supply_kind, meter_kind, gauge_kind, sensor_kind, manifold_kind;
 
 /* ---- shells: shell.c ----
- * A wall of plastic around a gas: film inside, heat capacity, film outside. area 0: that of a cube of the volume. */
+ * A wall of plastic around a gas: film inside, heat capacity, film outside. A film is one coefficient, or COMPUTED: from
+ * the difference of temperature, as the shell stands. area 0: that of a cube of the volume. */
 struct shell {
     double area;                /* m2; 0: a cube's */
     double thickness;           /* m; 0: no wall */
-    double film, outer_film;    /* W/m2/K */
+    double film, outer_film;    /* W/m2/K; COMPUTED */
+    enum stance stance;         /* SURFACE_STANDS or SURFACE_LIES, outside */
+    double size;                /* m: its height, or diameter; 0: the side of a cube */
 };
 struct volume_plan shell_plan(int part, double volume, double give, struct shell shell);
+
+/* J/K of so much wall. */
+double wall_capacity(double area, double thickness);
+double cube_area(double volume);
+
+/* W/m2/K of two surfaces that see each other, near 20 degC. */
+double radiation_film(void);
+
+/* m: a gas between two walls `apart` conducts to each as through this, in the slowest mode, pi^2/2 k/apart [CARSLAW1959]. */
+double conduction_path(double apart);
+
+/* One surface of a body towards gas inside it, or towards the air around it (with what it radiates). film: as above. */
+struct surface inner_surface(enum stance stance, double area, double size, double path, double film);
+struct surface outer_surface(enum stance stance, double area, double size, double film);
 
 /* ---- instruments: instrument.c ----
  * What a dial shows of a true value: error of zero and gain, then steps of `resolution` (0: none), then the ends of its

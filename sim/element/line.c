@@ -21,7 +21,7 @@ static const struct row line_parameter[] = {
     {"cells", ULLAGE_NUMBER, 1.0, 1.0, 40.0, "gas cells along it: more where fronts or pulses matter", false},
     {"give", ULLAGE_GIVE, 0.0, 0.0, 1e-6, "volume gained per pressure, whole line", false},
     {"wall_thickness", ULLAGE_LENGTH, 1.5e-3, 0.0, 0.05, "of plastic; 0: no wall", false},
-    {"outer_film", ULLAGE_HEAT_TRANSFER, 8.0, 0.0, 1e4, "heat transfer between wall and surroundings", false},
+    {"outer_film", ULLAGE_HEAT_TRANSFER, COMPUTED, 0.0, 1e4, "heat transfer between wall and surroundings", false},
     {0}};
 
 static const struct end_row line_end[] = {{"from", true, "part, or opening of one, at its beginning"},
@@ -46,8 +46,9 @@ static void line_stores(struct blueprint *into, int part)
     const double *v = into->part[part].value;
     const int cells = line_cells(into, part);
     const double length = v[LENGTH] / cells;
-    const struct shell shell = {M_PI * v[BORE] * length, v[WALL_THICKNESS],
-                                LAMINAR_NUSSELT * AIR_CONDUCTIVITY / v[BORE], v[OUTER_FILM]};
+    const struct shell shell = {
+        M_PI * v[BORE] * length, v[WALL_THICKNESS], LAMINAR_NUSSELT * AIR_CONDUCTIVITY / v[BORE],
+        v[OUTER_FILM],           SURFACE_LIES,      v[BORE] + 2.0 * v[WALL_THICKNESS]};
     const double volume = 0.25 * M_PI * v[BORE] * v[BORE] * length;
     int first = -1, middle = -1, last = -1;
     for (int k = 0; k < cells; k++) {

@@ -12,6 +12,7 @@
 #include "ullage.h"
 
 #define REQUIRED ((double)NAN) /* as `usual`: the file must give it */
+#define COMPUTED (-1.0)        /* as `usual` where least >= 0: worked out where the file gives nothing */
 
 /* A number with a unit. Tables end with a null name. */
 struct row {

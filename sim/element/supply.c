@@ -45,7 +45,7 @@ static void supply_stores(struct blueprint *into, int part)
         source.share[species_find("smoke")] = 1.0;
     blueprint_opening(into, part, "source", blueprint_boundary(into, source));
     const double bore = here->value[HOSE_BORE];
-    const struct shell shell = {M_PI * bore * here->value[HOSE_LENGTH], HOSE_WALL, HOSE_FILM, HOSE_OUTER};
+    const struct shell shell = {M_PI * bore * here->value[HOSE_LENGTH], HOSE_WALL, HOSE_FILM, HOSE_OUTER, SURFACE_LIES, bore};
     const double volume = 0.25 * M_PI * bore * bore * here->value[HOSE_LENGTH];
     blueprint_opening(into, part, "", blueprint_volume(into, shell_plan(part, volume, 0.0, shell)));
 }

@@ -1,34 +1,137 @@
-/* sim/element/tank.c  The fuel tank: a shell with openings at heights, and the fuel of the scenario's `fill` in it. Its
- * shape is a level table's, or a box's of its volume and height; the liquid's surface is that of the box. Every opening
- * reaches the one gas space; what shuts when liquid comes to it goes by its height. Equations of the liquid:
- * network/pool.c. */
+/* sim/element/tank.c  The fuel tank: a shell with openings at heights, and the fuel of the scenario's `fill` in it.
+ *
+ * Its shape is a level table's, or a box's of its volume and height; to heat and to the film it is the box: a roof and the upper part of the sides to the gas, a floor and the
+ * rest of the sides to the liquid, parted where the level is at the start. Each passes heat as it stands: a warm floor
+ * stirs the liquid, a warm roof lies still over its gas.
+ * Over the liquid the gas is parted in two, at the film and in bulk, because vapor of fuel is heavier than air and lies
+ * still: `layer` is the film's share of all gas. The way from the surface to the middle of the film's gas, and from there
+ * to the middle of the bulk, is that of diffusion through gas at rest; `stirred` is for a tank that is shaken. With
+ * `layer: 0` there is one gas, and a film over the liquid that is thinned as natural convection of air would do it.
+ * The roof and the liquid see each other and radiate. Equations of the liquid: network/pool.c. */
 #include "element/elements.h"
 #include "property/volatility.h"
 
-enum { VOLUME, HEIGHT, GIVE, AREA, WALL_THICKNESS, FILM, OUTER_FILM };
+enum {
+    VOLUME,
+    HEIGHT,
+    GIVE,
+    CREEP,
+    CREEP_TIME,
+    AREA,
+    WALL_THICKNESS,
+    FILM,
+    OUTER_FILM,
+    LIQUID_FILM,
+    LAYER,
+    STIRRED,
+    SUNLIT,
+    EXHAUST,
+    RETURNED
+};
 
 static const struct row tank_parameter[] = {
     {"volume", ULLAGE_VOLUME, REQUIRED, 1e-4, 10.0, "all the inside of the shell", false},
     {"height", ULLAGE_LENGTH, 0.25, 0.01, 3.0, "inside, bottom to roof", false},
-    {"give", ULLAGE_GIVE, 0.0, 0.0, 1e-4, "volume gained per pressure over the surroundings", false},
+    {"give", ULLAGE_GIVE, 0.0, 0.0, 1e-4, "volume gained per pressure over the surroundings, at once", false},
+    {"creep", ULLAGE_GIVE, 0.0, 0.0, 1e-4, "volume gained per pressure beyond that, slowly", false},
+    {"creep_time", ULLAGE_TIME, 180.0, 1.0, 1e6, "time constant of the slow part", false},
     {"area", ULLAGE_AREA, 0.0, 0.0, 100.0, "surface of the shell; 0: that of a cube of its volume", false},
     {"wall_thickness", ULLAGE_LENGTH, 5e-3, 0.0, 0.1, "of plastic; 0: no wall, the gas sees the surroundings", false},
-    {"film", ULLAGE_HEAT_TRANSFER, 5.0, 0.0, 1e4, "heat transfer between gas and wall, still gas", false},
-    {"outer_film", ULLAGE_HEAT_TRANSFER, 6.0, 0.0, 1e4, "heat transfer between wall and surroundings, still air",
-     false},
+    {"film", ULLAGE_HEAT_TRANSFER, COMPUTED, 0.0, 1e4, "heat transfer between gas and wall", false},
+    {"outer_film", ULLAGE_HEAT_TRANSFER, COMPUTED, 0.0, 1e4, "heat transfer between wall and surroundings", false},
+    {"liquid_film", ULLAGE_HEAT_TRANSFER, COMPUTED, 0.0, 1e5, "heat transfer between liquid and wall", false},
+    {"layer", ULLAGE_NUMBER, 0.1, 0.0, 0.5, "share of the gas that lies at the liquid; 0: all gas is one", false},
+    {"stirred", ULLAGE_SPEED, 0.0, 0.0, 1.0, "speed at which gas at the liquid and gas above change places: shaking",
+     true},
+    {"sunlit", ULLAGE_AREA, 0.0, 0.0, 100.0, "area that the sun shines on, told as black", false},
+    {"exhaust", ULLAGE_POWER, 0.0, 0.0, 1e4, "heat from a hot exhaust into the lower wall", true},
+    {"returned", ULLAGE_POWER, 0.0, 0.0, 1e4, "heat that fuel brings back from the engine", true},
     {0}};
 
-#define SAME 1e-9          /* share by which a number may differ from its like */
-#define SURFACE_FILM 3.0   /* W/m2/K between liquid and still gas (from memory) */
-#define LIQUID_FILM 100.0  /* W/m2/K between liquid and wall (from memory) */
-#define AIR_HEAT 1186.0    /* J/m3/K of air at 20 degC */
-#define AIR_SPREADS 2.1e-5 /* m2/s: thermal diffusivity of air at 20 degC */
+#define SAME 1e-9           /* share by which a number may differ from its like */
+#define SURFACE_FILM 3.0    /* W/m2/K between liquid and gas where there is one gas (from memory) */
+#define AIR_HEAT 1186.0     /* J/m3/K of air at 20 degC */
+#define AIR_SPREADS 2.1e-5  /* m2/s: thermal diffusivity of air at 20 degC */
+#define AIR_CONDUCTS 0.0257 /* W/m/K at 20 degC */
 
-/* Chilton and Colburn: as heat, by the power 2/3 of what it spreads like. */
-static double tank_transfer(const struct component *component)
+/* Gasoline at 20 degC (from memory, handbooks): kg/m3, 1/K, J/kg/K, Pa s, W/m/K */
+static struct convective gasoline(void)
 {
-    const double spreads = component_diffusivity(component, CARRIER_AIR, 293.15, 101325.0).value;
-    return SURFACE_FILM / AIR_HEAT * pow(spreads / AIR_SPREADS, 2.0 / 3.0);
+    return convective_liquid(740.0, 1.2e-3, 2100.0, 5e-4, 0.12);
+}
+
+/* Through gas at rest; where there is one gas only, by Chilton and Colburn: as heat, by the power 2/3 of what it spreads
+ * like [CHILTON1934]. */
+static double tank_transfer(const struct component *component, double path, double pressure)
+{
+    const double spreads = component_diffusivity(component, CARRIER_AIR, STANDARD_TEMPERATURE, pressure).value;
+    return path > 0.0 ? spreads / path : SURFACE_FILM / AIR_HEAT * pow(spreads / AIR_SPREADS, 2.0 / 3.0);
+}
+
+/* The shell parted at the level. m, m2 */
+struct tank_sides {
+    double level, roof, edge; /* share; area of roof or floor; roof over its perimeter */
+    double sides, dry, wet;   /* area of the sides: all, above the level, below */
+    double gas_height, liquid_height;
+    double between; /* path of conduction between the sides */
+};
+
+static struct tank_sides tank_sides(const double *v, double level)
+{
+    const double roof = v[VOLUME] / v[HEIGHT];
+    const double all = v[AREA] > 0.0 ? v[AREA] : cube_area(v[VOLUME]);
+    const double sides = fmax(all - 2.0 * roof, 0.1 * all);
+    return (struct tank_sides){level,
+                               roof,
+                               0.25 * sqrt(roof),
+                               sides,
+                               sides * (1.0 - level),
+                               sides * level,
+                               v[HEIGHT] * (1.0 - level),
+                               v[HEIGHT] * level,
+                               conduction_path(sqrt(roof))};
+}
+
+/* Everything round the gas; without liquid the floor, too. */
+static void gas_shell(const double *v, const struct tank_sides *at, bool floor, struct volume_plan *plan)
+{
+    const double middle = floor ? conduction_path(at->gas_height) : 0.5 * at->gas_height;
+    const double area = at->roof + at->dry + (floor ? at->roof : 0.0);
+    heat_way_add(&plan->film, inner_surface(SURFACE_OVER, at->roof, at->edge, middle, v[FILM]));
+    heat_way_add(&plan->film, inner_surface(SURFACE_STANDS, at->dry, at->gas_height, at->between, v[FILM]));
+    heat_way_add(&plan->outer, outer_surface(SURFACE_UNDER, at->roof, at->edge, v[OUTER_FILM]));
+    heat_way_add(&plan->outer, outer_surface(SURFACE_STANDS, at->dry, at->gas_height, v[OUTER_FILM]));
+    if (floor) {
+        heat_way_add(&plan->film, inner_surface(SURFACE_UNDER, at->roof, at->edge, middle, v[FILM]));
+        heat_way_add(&plan->outer, outer_surface(SURFACE_OVER, at->roof, at->edge, v[OUTER_FILM]));
+    }
+    plan->wall = wall_capacity(area, v[WALL_THICKNESS]);
+    plan->sunlit = v[SUNLIT];
+}
+
+static struct surface liquid_surface(const double *v, enum stance stance, double area, double size, double path)
+{
+    if (v[LIQUID_FILM] >= 0.0)
+        return (struct surface){.stance = SURFACE_FIXED, .area = area, .coefficient = v[LIQUID_FILM]};
+    return (struct surface){.stance = stance, .area = area, .length = size, .path = path, .fluid = gasoline()};
+}
+
+static struct pool_plan tank_liquid(const double *v, const struct tank_sides *at)
+{
+    const double path = 0.5 * v[LAYER] * at->gas_height;
+    struct pool_plan plan = {.area = at->roof,
+                             .surface = at->roof * (path > 0.0 ? AIR_CONDUCTS / path : SURFACE_FILM),
+                             .radiant = v[FILM] < 0.0 ? radiation_film() * at->roof : 0.0,
+                             .transfer = tank_transfer,
+                             .path = path,
+                             .wall = wall_capacity(at->roof + at->wet, v[WALL_THICKNESS]),
+                             .exhaust = EXHAUST,
+                             .returned = RETURNED};
+    heat_way_add(&plan.film, liquid_surface(v, SURFACE_UNDER, at->roof, at->edge, 0.5 * at->liquid_height));
+    heat_way_add(&plan.film, liquid_surface(v, SURFACE_STANDS, at->wet, at->liquid_height, at->between));
+    heat_way_add(&plan.outer, outer_surface(SURFACE_OVER, at->roof, at->edge, v[OUTER_FILM]));
+    heat_way_add(&plan.outer, outer_surface(SURFACE_STANDS, at->wet, at->liquid_height, v[OUTER_FILM]));
+    return plan;
 }
 
 /* The first level that is not above the one before; 0: none. */
@@ -54,18 +157,66 @@ static struct vessel_shape tank_shape(const struct part *part)
 static void tank_stores(struct blueprint *into, int part)
 {
     const double *v = into->part[part].value;
-    const struct shell shell = {v[AREA], v[WALL_THICKNESS], v[FILM], v[OUTER_FILM]};
-    struct volume_plan plan = shell_plan(part, v[VOLUME], v[GIVE], shell);
-    plan.liquid = true;
-    plan.shape = tank_shape(&into->part[part]);
-    plan.surface_area = v[VOLUME] / v[HEIGHT];
-    plan.surface_film = SURFACE_FILM * plan.surface_area;
-    plan.surface_transfer = tank_transfer;
-    plan.liquid_film = v[FILM] > 0.0 ? plan.film / v[FILM] * LIQUID_FILM : 0.0;
+    const bool fuel = into->fuelled, parted = fuel && v[LAYER] > 0.0;
+    const double layer = parted ? v[LAYER] : 0.0, level = fuel ? into->level : 0.0;
+    const struct tank_sides sides = tank_sides(v, level);
+    struct volume_plan plan = {.part = part,
+                               .volume = (1.0 - layer) * v[VOLUME],
+                               .give = (1.0 - layer) * v[GIVE],
+                               .creep = v[CREEP],
+                               .creep_time = v[CREEP_TIME],
+                               .liquid_in = -1,
+                               .over = -1};
+    gas_shell(v, &sides, !fuel, &plan);
+    const int bulk = into->volumes;
+    if (fuel) {
+        plan.shape = tank_shape(&into->part[part]);
+        plan.liquid = tank_liquid(v, &sides);
+        plan.liquid_in = bulk;
+        plan.liquid_share = 1.0 - layer;
+        plan.over = parted ? bulk + 1 : bulk;
+    }
     blueprint_opening(into, part, "", blueprint_volume(into, plan));
+    if (parted)
+        blueprint_volume(into, (struct volume_plan){.part = part,
+                                                    .volume = layer * v[VOLUME],
+                                                    .give = layer * v[GIVE],
+                                                    .liquid_in = bulk,
+                                                    .liquid_share = layer,
+                                                    .over = -1});
 }
 
-enum { LEVEL, LIQUID_HEIGHT, LIQUID_TEMPERATURE, FUEL_VAPOR_PRESSURE, FUEL_MASS, RVP };
+/* mol/s/Pa and m2 of free surface: wide enough that both gases are at one pressure. */
+#define FREE_WAY 0.05
+
+static struct flow layer_flow(const struct passage_view *at, const struct gas *a, const struct gas *b)
+{
+    const double way = FREE_WAY * at->constant[0];
+    return (struct flow){way * (a->excess - b->excess), {[GAS_PRESSURE] = way}, {[GAS_PRESSURE] = -way}};
+}
+
+/* From the gas at the liquid to the gas above it. */
+static void tank_passages(struct blueprint *into, int part)
+{
+    const double *v = into->part[part].value;
+    if (!into->fuelled || !(v[LAYER] > 0.0))
+        return;
+    const struct tank_sides sides = tank_sides(v, into->level);
+    const int bulk = blueprint_place(into, part, "");
+    blueprint_passage(into, (struct passage_plan){.part = part,
+                                                  .a = into->volume[bulk].over,
+                                                  .b = bulk,
+                                                  .law = layer_flow,
+                                                  .constant = {sides.roof},
+                                                  .joint_of = -1,
+                                                  .inner = true,
+                                                  .stirred = STIRRED,
+                                                  .section = sides.roof,
+                                                  .reach = sides.roof / (0.5 * sides.gas_height),
+                                                  .conduct = AIR_CONDUCTS * sides.roof / (0.5 * sides.gas_height)});
+}
+
+enum { LEVEL, LIQUID_HEIGHT, LIQUID_TEMPERATURE, FUEL_VAPOR_PRESSURE, FUEL_MASS, RVP, FILM_VAPOR };
 
 static const struct show_row tank_shows[] = {
     {"level", ULLAGE_NUMBER, "the liquid's share of the inside of the shell"},
@@ -74,13 +225,14 @@ static const struct show_row tank_shows[] = {
     {"fuel_vapor_pressure", ULLAGE_PRESSURE, "what its fuel would hold at rest, air apart"},
     {"fuel", ULLAGE_MASS, "liquid in it"},
     {"rvp", ULLAGE_PRESSURE, "volatility of the liquid as it is now, as dry vapor pressure equivalent (DVPE)"},
+    {"film_vapor", ULLAGE_NUMBER, "mole share of fuel in the gas at the liquid"},
     {0}};
 
 static void tank_show(const struct part_look *at, double *shown, signed char *off_scale)
 {
     const struct liquid_look *fuel = at->volume[0].liquid;
     (void)off_scale;
-    for (int s = LEVEL; s <= RVP; s++)
+    for (int s = LEVEL; s <= FILM_VAPOR; s++)
         shown[s] = 0.0;
     shown[LIQUID_TEMPERATURE] = at->volume[0].gas.temperature;
     if (!fuel)
@@ -91,6 +243,7 @@ static void tank_show(const struct part_look *at, double *shown, signed char *of
     shown[FUEL_VAPOR_PRESSURE] = fuel->pressure;
     shown[FUEL_MASS] = liquid_mass(fuel->liquid, fuel->amount);
     shown[RVP] = liquid_volatility(fuel->liquid, fuel->amount).dvpe;
+    shown[FILM_VAPOR] = at->volume[at->volumes - 1].vapor;
 }
 
 /* A level table begins at the bottom, rises, and ends at the roof. */
@@ -131,6 +284,7 @@ const struct element_kind tank_kind = {
     .level_list = true,
     .check = tank_check,
     .stores = tank_stores,
+    .passages = tank_passages,
     .shows = tank_shows,
     .show = tank_show,
 };

@@ -9,6 +9,9 @@
 static const struct range altitude_range = {ULLAGE_LENGTH, -1000.0, 11000.0};
 static const struct range pressure_range = {ULLAGE_PRESSURE, 1e3, 1e6};
 static const struct range temperature_range = {ULLAGE_TEMPERATURE, 200.0, 400.0};
+/* Sun: more than reaches the ground on a clear noon, with what snow sends back. Wind: a storm. */
+static const struct range sun_range = {ULLAGE_HEAT_FLUX, 0.0, 1500.0};
+static const struct range wind_range = {ULLAGE_SPEED, 0.0, 40.0};
 static const struct range time_range = {ULLAGE_TIME, 0.0, HUGE_VAL};
 
 static bool profile_room(struct reader *reader, struct profile *profile, int corners)
@@ -85,6 +88,15 @@ static void temperature_read(struct reader *reader, const struct node *map)
                      into->altitude_given ? standard_temperature(into->altitude) : STANDARD_TEMPERATURE);
 }
 
+/* What is not there unless given. */
+static void course_read(struct reader *reader, const struct node *node, struct range range, struct profile *into)
+{
+    if (node)
+        profile_read(reader, node, range, into);
+    else
+        constant_set(reader, into, 0.0);
+}
+
 void surroundings_read(struct reader *reader, const struct node *map)
 {
     static const char *const keys[] = {"pressure", "altitude", "temperature", "sun", "wind"};
@@ -92,7 +104,6 @@ void surroundings_read(struct reader *reader, const struct node *map)
         keys_wanted(reader, map, keys, sizeof keys / sizeof keys[0], "the surroundings");
     pressure_read(reader, map);
     temperature_read(reader, map);
-    later_refused(reader, map, "sun", "the sun does not act on anything in this version", "leave it out");
-    later_refused(reader, map, "wind", "the wind does not act on anything in this version",
-                  "leave it out, or set outer_film of the parts it cools");
+    course_read(reader, node_find(map, "sun"), sun_range, &reader->into->surroundings.sun);
+    course_read(reader, node_find(map, "wind"), wind_range, &reader->into->surroundings.wind);
 }

@@ -7,6 +7,8 @@
  *                   joined as (x^10 + y^10)^(1/10), 8 % above either where they meet                 [RAITHBY1975]
  *   settled, open:  Nu = 0.52 Ra^(1/5)                                                             [RADZIEMSKA2001]
  *   settled, closed: conduction. Warm fluid over cold does not stir itself.
+ *   in a stream:    Nu = sqrt(lam^2 + tur^2), lam = 0.664 Re^(1/2) Pr^(1/3),
+ *                   tur = 0.037 Re^0.8 Pr/(1 + 2.443 Re^-0.1 (Pr^(2/3) - 1))                       [GNIELINSKI1975]
  *
  * Ra^(1/6) rises upright from zero, so the difference of temperature d is taken as sqrt(d^2 + W^2), W = 0.05 K: 0.02 %
  * of a coefficient at 1 K, and a finite slope at rest. A level surface is settled for d <= 0; above, overturning takes
@@ -33,7 +35,7 @@ struct convective convective_liquid(double density, double expansion, double hea
     assert(density > 0.0 && viscosity > 0.0 && conductivity > 0.0);
     const double kinematic = viscosity / density;
     const double thermal = conductivity / (density * heat_capacity);
-    return (struct convective){GRAVITY * expansion / (kinematic * thermal), kinematic / thermal, conductivity};
+    return (struct convective){GRAVITY * expansion / (kinematic * thermal), kinematic / thermal, conductivity, kinematic};
 }
 
 /* Size of a difference, never zero: sqrt(d^2 + W^2). */
@@ -127,4 +129,14 @@ struct sloped convection_layer(const struct convective *fluid, double size, doub
     const struct sloped still = {fluid->conductivity / path, 0.0};
     const struct sloped stirred = larger(overturning(fluid, size, difference), still);
     return change_over(still, stirred, difference);
+}
+
+double convection_forced(const struct convective *fluid, double length, double speed)
+{
+    const double re = fabs(speed) * length / fluid->kinematic, pr = fluid->prandtl;
+    if (!(re > 0.0))
+        return 0.0;
+    const double laminar = 0.664 * sqrt(re) * cbrt(pr);
+    const double turbulent = 0.037 * pow(re, 0.8) * pr / (1.0 + 2.443 * pow(re, -0.1) * (pow(pr, 2.0 / 3.0) - 1.0));
+    return fluid->conductivity / length * hypot(laminar, turbulent);
 }

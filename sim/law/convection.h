@@ -9,6 +9,7 @@ struct convective {
     double buoyancy; /* g beta/(nu a), 1/m3/K: times length^3 and a difference of temperature, Rayleigh's number */
     double prandtl;
     double conductivity; /* W/m/K */
+    double kinematic;    /* m2/s: viscosity over density */
 };
 
 struct convective convective_gas(double pressure, double temperature, double molar_mass, double heat_capacity,
@@ -32,5 +33,8 @@ struct sloped convection_plate(const struct convective *fluid, double size, doub
 /* Level surface that bounds a closed space: as a plate where it overturns, at rest where it does not, with conduction
  * alone over `path` [m], from the surface to the middle of what it bounds. */
 struct sloped convection_layer(const struct convective *fluid, double size, double path, double difference);
+
+/* What a stream of `speed` [m/s] along a surface of this length carries off, whatever the difference [W/m2/K]. */
+double convection_forced(const struct convective *fluid, double length, double speed);
 
 #endif

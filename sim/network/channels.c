@@ -82,7 +82,7 @@ static int own_passages(const struct network *network, int part)
 {
     int count = 0;
     for (int p = 0; p < network->passages; p++)
-        count += network->passage[p].part == part;
+        count += network->passage[p].part == part && !network->passage[p].inner;
     return count;
 }
 
@@ -106,8 +106,8 @@ static void add_volume(struct maker *maker, int part, int v)
 {
     const struct network *network = maker->network;
     for (int row = PRESSURE; row <= ROOM; row++) {
-        const bool there =
-            (row != WALL || network->volume[v].wall > 0.0) && (row != ROOM || network->volume[v].give > 0.0);
+        const bool there = (row != WALL || network->volume[v].wall > 0.0) &&
+                           (row != ROOM || network->volume[v].give > 0.0 || network->volume[v].liquid_in >= 0);
         if (there)
             add_common(maker, part, row);
     }
@@ -201,6 +201,14 @@ static struct liquid_look look_at_liquid(const struct volume *volume, const stru
     return look;
 }
 
+double vapor_share(const struct network *network, const struct place_gas *place)
+{
+    double share = 0.0;
+    for (int i = 0; i < network->species; i++)
+        share += is_vapor(network, i) ? place->share[i] : 0.0;
+    return share;
+}
+
 double fuel_loaded(const struct network *network, const struct volume *volume, const struct place_gas *place)
 {
     double mass = 0.0;
@@ -264,6 +272,7 @@ static void look_at_part(const struct looking *at, int part, struct room *room, 
         if (network->volume[v].part == part && look->volumes < OWN_MOST) {
             struct volume_look *seen = &room->volume[look->volumes];
             *seen = look_at_volume(&at->scratch->volume[v], network, room->share[look->volumes]);
+            seen->vapor = vapor_share(network, &at->scratch->volume[v]);
             seen->loaded = fuel_loaded(network, &network->volume[v], &at->scratch->volume[v]);
             if (network->volume[v].pool) {
                 room->liquid = look_at_liquid(&network->volume[v], &at->scratch->volume[v]);
@@ -272,7 +281,7 @@ static void look_at_part(const struct looking *at, int part, struct room *room, 
             look->volumes++;
         }
     for (int p = 0; p < network->passages; p++)
-        if (network->passage[p].part == part && look->passages < OWN_MOST)
+        if (network->passage[p].part == part && !network->passage[p].inner && look->passages < OWN_MOST)
             room->passage[look->passages++] =
                 look_at_passage(at->scratch, &network->passage[p], at->scratch->flow[p].value);
     const int f = network->follower_of[part];
@@ -324,7 +333,7 @@ static double part_flow(const struct looking *at, int part, double *molar_flow)
     int own = 0;
     for (int p = 0; p < at->network->passages; p++) {
         const struct passage *passage = &at->network->passage[p];
-        if (passage->part != part)
+        if (passage->part != part || passage->inner)
             continue;
         const struct passage_look look = look_at_passage(at->scratch, passage, at->scratch->flow[p].value);
         moles += look.flow;
@@ -349,12 +358,21 @@ static double part_speed(const struct looking *at, int part)
     return 0.0;
 }
 
-double vapor_share(const struct network *network, const struct place_gas *place)
+/* Amount and room of a gas space, with the layer over its liquid. */
+struct extent {
+    double amount, room;
+};
+
+static struct extent whole_gas(const struct looking *at, int v)
 {
-    double share = 0.0;
-    for (int i = 0; i < network->species; i++)
-        share += is_vapor(network, i) ? place->share[i] : 0.0;
-    return share;
+    const struct place_gas *place = at->scratch->volume;
+    struct extent sum = {place[v].amount, place[v].room};
+    for (int u = 0; u < at->network->volumes; u++)
+        if (u != v && at->network->volume[v].pool && at->network->volume[u].liquid_in == v) {
+            sum.amount += place[u].amount;
+            sum.room += place[u].room;
+        }
+    return sum;
 }
 
 static double common_value(const struct looking *at, int part, int row)
@@ -384,9 +402,9 @@ static double common_value(const struct looking *at, int part, int row)
     case WALL:
         return place->wall_temperature;
     case AMOUNT:
-        return place->amount;
+        return whole_gas(at, network->main_volume[part]).amount;
     case ROOM:
-        return place->room;
+        return whole_gas(at, network->main_volume[part]).room;
     case VAPOR:
         return vapor_share(network, place);
     default:

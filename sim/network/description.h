@@ -16,6 +16,7 @@ struct surroundings {
     bool altitude_given, pressure_given, temperature_given; /* pressure and altitude are alternatives */
     double altitude;                                        /* m, geometric */
     struct profile pressure;    /* Pa; filled by the reader in every case (101325 Pa, or by altitude) */
+    struct profile sun, wind;   /* W/m2, m/s; 0 where not given */
     struct profile temperature; /* K; 293.15 where not given, or the standard atmosphere's where only altitude is */
 };
 

@@ -2,7 +2,8 @@
  *
  * State vector (deviations from the start, so that small changes are not rounded against large stocks):
  *   volume v, at volume[v].at:  N'_0 .. N'_{carried-1} [mol], E' [J], P [Pa, pressure - reference]; with carbon in it
- *     Q'_0 .. Q'_{species-1} [mol taken up], its E' then being that of gas, carbon and what it holds; the wall's E' [J]
+ *     Q'_0 .. Q'_{species-1} [mol taken up], its E' then being that of gas, carbon and what it holds; a liquid's (pool.h);
+ *     the wall's E' [J]; what the shell has crept [m3]
  *   followers with a lag: their value [Pa or mol/s]
  *   accounts: see below; all start at 0
  * Carried quantities are the species that make up the gas, then passive ones that ride along (smoke, in mol of gas that
@@ -19,7 +20,7 @@
 
 #define DRIFT_TIME 1.0 /* s: any value from 1 ms to 1 s gives the same answers and counts */
 
-enum { CARRIED_MOST = SPECIES_MOST, FELT_MOST = 2 * CARRIED_MOST + 2, BLOCK_MOST = FELT_MOST + LIQUID_MOST + 3 };
+enum { CARRIED_MOST = SPECIES_MOST, FELT_MOST = 2 * CARRIED_MOST + 2, BLOCK_MOST = FELT_MOST + LIQUID_MOST + 4 };
 
 /* Accounts of a way between the system and a boundary, each way apart so that `in` and `out` are known: carried
  * quantities in, out [mol], enthalpy in, out [J]. Of a volume: heat in, out, work in, out [J]. */
@@ -37,13 +38,19 @@ enum {
 struct volume {
     int part;
     double room, give;           /* m3 at ambient pressure; m3/Pa */
-    double film, wall, outer;    /* W/K, J/K, W/K as in volume_plan */
+    double creep, creep_time;    /* m3/Pa, s */
+    int creep_at;                /* of the block's states; -1: the shell does not creep */
+    struct heat_way film, outer; /* as in volume_plan */
+    double wall, sunlit;         /* J/K, m2 */
     int at;                      /* first state; E' at + carried, P at + carried + 1, wall E' after that */
     int felt;                    /* states that neighbours feel, too: carried + 2 (+ species with carbon) */
     int wall_at;                 /* of the block's states: the wall's E'; after the pool's */
-    struct vessel_shape shape;          /* where liquid is */
-    struct pool *pool;           /* liquid in it, or null; `room` is then all the inside of the shell */
-    int block;                   /* states of its own: felt, the pool's, the wall's */
+    struct vessel_shape shape;   /* where liquid is */
+    struct pool *pool;           /* liquid in it, or null */
+    int liquid_in;               /* volume whose liquid takes room from this one; -1 */
+    double liquid_share;         /* of that liquid's volume; `room` is what there is without any */
+    int narrow_at;               /* where its columns lie in the scratch's narrowing; -1 where liquid_in is */
+    int block;                   /* states of its own: felt, the pool's, the wall's, what crept */
     double carbon;               /* kg; 0: none */
     double dry;                  /* J/K: heat capacity of the carbon */
     double uptake[CARRIED_MOST]; /* 1/s [species] */
@@ -66,7 +73,9 @@ struct boundary {
 struct passage {
     int part, a, b, joint_of;
     passage_law *law;
-    double constant[4], bore, reach, conduct;
+    double constant[4], bore, reach, conduct, section;
+    bool inner;
+    int stirred;                        /* live parameter by the network's count; -1: none */
     int joint;                          /* index among the joints; -1: always there */
     int account_a, account_b;           /* first account row of a side that is a boundary; -1: a volume */
     int a_in_a, b_in_a, a_in_b, b_in_b; /* where the block of one side begins in the columns of the other; -1: none */
@@ -104,9 +113,10 @@ struct network {
     int *feeds;       /* [parts]: place a meter's `feeds` end names; -1 */
     double reference; /* Pa: atmosphere at the start */
     struct assumptions assume;
-    struct diffusers diffusers;           /* of the species in their order */
-    struct profile pressure, temperature; /* of the surroundings */
-    struct stiff_system stiff;            /* shape and scales; functions and context are the run's */
+    struct diffusers diffusers;                      /* of the species in their order */
+    struct profile pressure, temperature, sun, wind; /* of the surroundings */
+    int narrows;                                     /* columns of all volumes that a liquid takes room from */
+    struct stiff_system stiff;                       /* shape and scales; functions and context are the run's */
     int *pattern_start, *pattern_column;
     bool idle; /* no gas is kept anywhere: one state at rest stands in, for a stepper must have one */
     int channels;
@@ -137,7 +147,8 @@ struct place_gas {
     double share[CARRIED_MOST];  /* of n; passive ones too */
     double cp;                   /* J/mol/K */
     double wall_temperature;     /* K */
-    double empty;                /* m3 left by the liquid, the shell as it is at ambient pressure */
+    double empty;                /* m3 at ambient pressure: room left by the liquid, and what has crept */
+    double narrowing, creeping;  /* m3/s: how fast that shrinks, and the shell's own part of it, outward */
     struct pool_now liquid;      /* where there is a pool */
     double room;                 /* m3 now */
     double viscosity_by_temperature, viscosity_by_share[CARRIED_MOST]; /* only where slopes are asked for */
@@ -155,6 +166,7 @@ struct pair {
 
 struct surroundings_now {
     double pressure, pressure_rate, temperature, temperature_rate;
+    double sun, wind; /* W/m2, m/s */
 };
 
 struct scratch {
@@ -163,10 +175,16 @@ struct scratch {
     struct place_gas *boundary; /* [boundaries] */
     struct flow *flow;          /* [passages] */
     double *reach;              /* [passages] m: of diffusion, as far as it is open now */
+    double *stir;               /* [passages] mol/s that change places */
     double *rates;              /* [states + accounts]: what slopes are formed beside */
     struct gradient *gradient;  /* [volumes] */
     struct pair *slope;         /* [passages]: d flow */
+    double *narrowing;  /* [narrows] d narrowing; by volume and the columns of its rows, as far as liquid goes */
+    double *room_slope; /* [narrows] d empty */
 };
+
+bool scratch_take(const struct network *network, struct scratch *scratch); /* false when memory is out */
+void scratch_release(struct scratch *scratch);
 
 double profile_value(const struct profile *profile, double time);
 double profile_slope(const struct profile *profile, double time);

@@ -10,6 +10,7 @@
 #define WALL_STEP 1.0      /* K */
 #define LIQUID_STEP 0.1    /* mol */
 #define LIQUID_WARMING 0.1 /* K: it sets the vapor pressure */
+#define LAST_DROP 1e-4     /* mol, some 10 mg: below it a liquid's pressures fall with what is left of it */
 #define FLOW_SCALE 1e-2    /* mol/s: 15 L/min */
 
 static void *network_array(struct network *network, int count, size_t size)
@@ -167,6 +168,7 @@ static void take_carbon(const struct network *network, struct volume *into, cons
 /* The liquid in a volume: its own states stand after those that neighbours feel. */
 static bool take_pool(struct network *network, struct volume *into, const struct volume_plan *from)
 {
+    const struct pool_plan *plan = &from->liquid;
     struct pool *pool = network_array(network, 1, sizeof *pool);
     if (!pool)
         return false;
@@ -174,19 +176,22 @@ static bool take_pool(struct network *network, struct volume *into, const struct
     for (int k = 0; k < network->fuels; k++) {
         component[k] = &network->fuel[k];
         pool->vapor[k] = network->first_fuel + k;
-        pool->transfer[k] = from->surface_transfer(component[k]);
+        pool->transfer[k] = plan->transfer(component[k], plan->path, profile_value(&network->pressure, 0.0));
     }
     liquid_prepare(&pool->liquid, network->fuels, component);
+    pool->liquid.last_drop = LAST_DROP;
     const bool full = network->assume.heat == HEAT_FULL;
-    pool->area = from->surface_area;
-    pool->surface = from->surface_film;
-    const double wet = full ? network->fill_level : 0.0; /* share of the shell under the liquid, as at the start */
-    pool->film = wet * from->liquid_film;
-    pool->wall = wet * from->wall;
-    pool->outer = wet * from->outer;
-    into->film *= 1.0 - wet;
-    into->wall *= 1.0 - wet;
-    into->outer *= 1.0 - wet;
+    pool->over = from->over;
+    pool->area = plan->area;
+    pool->surface = plan->surface;
+    pool->radiant = full && from->wall > 0.0 ? plan->radiant : 0.0;
+    if (full) {
+        pool->film = plan->film;
+        pool->wall = plan->wall;
+        pool->outer = plan->outer;
+    }
+    pool->exhaust = plan->exhaust > 0 ? network->parameter_at[from->part] + plan->exhaust : -1;
+    pool->returned = plan->returned > 0 ? network->parameter_at[from->part] + plan->returned : -1;
     pool->at = into->felt;
     into->wall_at = into->felt + network->fuels + 1 + (pool->wall > 0.0);
     into->pool = pool;
@@ -207,19 +212,27 @@ static bool take_volumes(struct network *network, const struct blueprint *plan)
         *into = (struct volume){.part = from->part,
                                 .room = from->volume,
                                 .give = network->assume.rigid ? 0.0 : from->give,
-                                .film = full ? from->film : 0.0,
+                                .creep = network->assume.rigid ? 0.0 : from->creep,
+                                .creep_time = from->creep_time,
                                 .wall = full ? from->wall : 0.0,
-                                .outer = full ? from->outer : 0.0,
                                 .shape = from->shape,
+                                .sunlit = from->sunlit,
+                                .liquid_in = from->liquid_in,
+                                .liquid_share = from->liquid_share,
                                 .at = state,
                                 .account = account};
+        if (full) {
+            into->film = from->film;
+            into->outer = from->outer;
+        }
         into->felt = network->carried + 2;
         if (from->carbon > 0.0)
             take_carbon(network, into, from);
         into->wall_at = into->felt;
-        if (from->liquid && network->fuels > 0 && !take_pool(network, into, from))
+        if (from->over >= 0 && !take_pool(network, into, from))
             return false;
         into->block = into->wall_at + (into->wall > 0.0);
+        into->creep_at = into->creep > 0.0 ? into->block++ : -1;
         state += into->block;
         account += into->pool ? POOL_ACCOUNTS : VOLUME_ACCOUNTS;
     }
@@ -278,6 +291,9 @@ static bool take_passages(struct network *network, const struct blueprint *plan)
                                  .bore = from->bore,
                                  .reach = from->reach,
                                  .conduct = network->assume.heat == HEAT_FULL ? from->conduct : 0.0,
+                                 .section = from->section,
+                                 .inner = from->inner,
+                                 .stirred = from->stirred > 0 ? network->parameter_at[from->part] + from->stirred : -1,
                                  .joint = joint};
         memcpy(into->constant, from->constant, sizeof into->constant);
         into->account_a = side_accounts(network, into->a);
@@ -395,26 +411,33 @@ static void load_carbon(const struct network *network, struct volume *volume, co
     }
 }
 
-/* Pours the fuel in up to its level; returns the volume that takes. */
-static double fill_pool(const struct network *network, struct volume *volume)
+/* All the inside of the shell that a liquid stands in. */
+static double shell_inside(const struct network *network, int v)
 {
-    struct pool *pool = volume->pool;
+    double inside = 0.0;
+    for (int u = 0; u < network->volumes; u++)
+        inside += network->volume[u].liquid_in == v ? network->volume[u].room : 0.0;
+    return inside;
+}
+
+/* Pours the fuel in up to its level. */
+static void fill_pool(const struct network *network, int v)
+{
+    struct pool *pool = network->volume[v].pool;
     const double temperature = network->fill_temperature;
-    const double wanted = network->fill_level * volume->room;
+    const double wanted = network->fill_level * shell_inside(network, v);
     const double factor = wanted / liquid_volume(&pool->liquid, network->fuel_stock, temperature).value;
     for (int k = 0; k < network->fuels; k++)
         pool->stock[k] = factor * network->fuel_stock[k];
-    pool->energy = liquid_energy(&pool->liquid, pool->stock, temperature).value;
+    pool->energy = pool_energy_at(pool, temperature);
     pool->wall_energy = pool->wall * temperature;
-    return wanted;
 }
 
 /* Vapor at `saturation` of what the liquid holds takes its part of the pressure; the other gases share the rest. Fuel that
  * would boil fills it all. */
-static void saturate(const struct network *network, const struct volume *volume, double pressure, double saturation,
+static void saturate(const struct network *network, const struct pool *pool, double pressure, double saturation,
                      double *share)
 {
-    const struct pool *pool = volume->pool;
     struct pressures vapor;
     liquid_pressures(&pool->liquid, pool->stock, network->fill_temperature, &vapor);
     double held = 0.0;
@@ -427,9 +450,9 @@ static void saturate(const struct network *network, const struct volume *volume,
         share[pool->vapor[k]] = factor * vapor.value[k] / pressure;
 }
 
-static void begin_volume(struct network *network, struct volume *volume, const struct start *start,
-                         const struct surroundings_now *air)
+static void begin_volume(struct network *network, int v, const struct start *start, const struct surroundings_now *air)
 {
+    struct volume *volume = &network->volume[v];
     double pressure = air->pressure, temperature = air->temperature;
     double share[SPECIES_KNOWN] = {1.0};
     if (start && start->pressure_given)
@@ -443,11 +466,14 @@ static void begin_volume(struct network *network, struct volume *volume, const s
     double carried[CARRIED_MOST];
     carried_shares(network, share, carried);
     double empty = volume->room;
-    if (volume->pool) {
+    if (volume->liquid_in >= 0) { /* the volume of the liquid comes first among those it takes room from */
+        const struct pool *pool = network->volume[volume->liquid_in].pool;
         if (!(start && start->temperature_given))
             temperature = network->fill_temperature;
-        empty -= fill_pool(network, volume);
-        saturate(network, volume, pressure, start && start->saturation_given ? start->saturation : 1.0, carried);
+        if (volume->pool)
+            fill_pool(network, v);
+        empty -= volume->liquid_share * liquid_volume(&pool->liquid, pool->stock, network->fill_temperature).value;
+        saturate(network, pool, pressure, start && start->saturation_given ? start->saturation : 1.0, carried);
     }
     const double room = empty + volume->give * (pressure - air->pressure);
     const double amount = pressure * room / (GAS_CONSTANT * temperature);
@@ -465,8 +491,8 @@ static void begin_volume(struct network *network, struct volume *volume, const s
 
 static void begin(struct network *network, const struct ullage_description *from, struct ullage_problems *problems)
 {
-    const struct surroundings_now air = {profile_value(&network->pressure, 0.0), 0.0,
-                                         profile_value(&network->temperature, 0.0), 0.0};
+    const struct surroundings_now air = {.pressure = profile_value(&network->pressure, 0.0),
+                                         .temperature = profile_value(&network->temperature, 0.0)};
     network->reference = air.pressure;
     for (int v = 0; v < network->volumes; v++) {
         struct volume *volume = &network->volume[v];
@@ -479,7 +505,7 @@ static void begin(struct network *network, const struct ullage_description *from
                         "%s cannot begin at %g Pa over the surroundings", network->part[volume->part].id, gauge);
             continue;
         }
-        begin_volume(network, volume, start, &air);
+        begin_volume(network, v, start, &air);
     }
 }
 
@@ -536,6 +562,8 @@ static bool take_scales(struct network *network)
         }
         if (volume->wall > 0.0)
             scale[volume->at + volume->wall_at] = volume->wall * WALL_STEP;
+        if (volume->creep_at >= 0)
+            scale[volume->at + volume->creep_at] = volume->creep * PRESSURE_SCALE;
         if (volume->pool)
             pool_scales(volume, &scale[volume->at], &base[volume->at], &amount[volume->at]);
     }
@@ -574,8 +602,9 @@ static bool make(struct network *network, const struct ullage_description *from,
     network->assume = from->assume;
     if (!copy_profile(network, &network->pressure, &from->surroundings.pressure) ||
         !copy_profile(network, &network->temperature, &from->surroundings.temperature) ||
-        !copy_fuel(network, &from->fill) || !copy_parts(network, from) ||
-        !take_joints(network, join, joins, problems) || ullage_problems_count(problems))
+        !copy_profile(network, &network->sun, &from->surroundings.sun) ||
+        !copy_profile(network, &network->wind, &from->surroundings.wind) || !copy_fuel(network, &from->fill) ||
+        !copy_parts(network, from) || !take_joints(network, join, joins, problems) || ullage_problems_count(problems))
         return false;
     gather_species(network, from, plan);
     take_diffusers(network);
@@ -596,7 +625,10 @@ struct network *network_create(const struct ullage_description *description, con
         return NULL;
     }
     network->arena = arena;
-    struct blueprint plan = {.discharge = description->assume.discharge, .rigid = description->assume.rigid};
+    struct blueprint plan = {.discharge = description->assume.discharge,
+                             .rigid = description->assume.rigid,
+                             .fuelled = description->fill.given && description->fill.fuels > 0,
+                             .level = description->fill.level};
     const bool good = blueprint_draw(&plan, description->part, description->parts, problems) &&
                       make(network, description, &plan, join, joins, problems);
     blueprint_clear(&plan);

@@ -1,7 +1,8 @@
 /* sim/network/pattern.c  Which slopes there can be, and where each lies: fixed for the life of a network.
  *
  * A row of volume v depends on the block of v and on the blocks of all volumes it has a passage to, open or shut, in
- * either direction. Rows of one volume share one list of columns, blocks in ascending order. */
+ * either direction; where it feels a liquid that is kept in another, on all of that one's block. Rows of one volume share
+ * one list of columns, blocks in ascending order. */
 #include "network/inside.h"
 
 #include <stdlib.h>
@@ -26,7 +27,8 @@ static int volume_columns(struct network *network, int v, int *column)
         if (!near)
             continue;
         const struct volume *other = &network->volume[u];
-        const int width = u == v ? other->block : other->felt; /* a wall is felt at home alone */
+        /* a wall is felt at home alone; a liquid by the gas that it takes room from, too */
+        const int width = u == v || network->volume[v].liquid_in == u ? other->block : other->felt;
         if (u == v)
             network->volume[v].own = count;
         for (int k = 0; k < width; k++, count++)
@@ -42,6 +44,15 @@ static int find_column(const struct volume *volume, int state)
         if (volume->column[c] == state)
             return c;
     return -1;
+}
+
+static void place_pool(const struct network *network, int v)
+{
+    struct pool *pool = network->volume[v].pool;
+    if (!pool)
+        return;
+    pool->over_in_own = find_column(&network->volume[v], network->volume[pool->over].at);
+    pool->own_in_over = find_column(&network->volume[pool->over], network->volume[v].at);
 }
 
 static void place_passage(const struct network *network, struct passage *passage)
@@ -149,6 +160,11 @@ bool pattern_make(struct network *network)
             return false;
         volume_columns(network, v, column);
         volume->column = column;
+    }
+    for (int v = 0; v < network->volumes; v++) {
+        place_pool(network, v);
+        network->volume[v].narrow_at = network->volume[v].liquid_in >= 0 ? network->narrows : -1;
+        network->narrows += network->volume[v].liquid_in >= 0 ? network->volume[v].columns : 0;
     }
     for (int p = 0; p < network->passages; p++)
         place_passage(network, &network->passage[p]);

@@ -1,12 +1,15 @@
 /* sim/network/pool.c  The liquid in a tank and the gas above it.
  *
  * With e_k the evaporation (law/film.h), h_k = cp_k times the temperature it comes from (the liquid's out of it, the
- * gas's into it), u_k and v_k energy and volume of the liquid component,
- *   dL_k/dt = -e_k,   gas: dN_k/dt = +e_k, dE/dt = +sum e_k h_k + heat + p dV_l/dt
- *   dE_l/dt = -sum e_k h_k - heat + wall heat - p dV_l/dt,
- * the last term being what the liquid does to the gas when it swells: both books hold it, the ledger is exact. With
- *   V_l = sum L_k v_k(T_l),  B = sum L_k v_k'(T_l),  C_l = sum L_k c_k,  X = dE_l/dt without p B dT_l/dt:
+ * gas's into it), u_k and v_k energy and volume that a mol of the component has in the liquid (u_k with its heat of
+ * mixing, property/liquid.h), q_s the heat from liquid to gas, q_w from wall to liquid, q_r radiated from the upper wall,
+ *   dL_k/dt = -e_k,   gas: dN_k/dt = +e_k, dE/dt = +sum e_k h_k + q_s
+ *   dE_l/dt = -sum e_k h_k - q_s + q_w + q_r + q_returned - p dV_l/dt,
+ * where p dV_l/dt is what the liquid does to the gas when it swells; the gas's own book holds it as well (rates.c), so
+ * that the ledger is exact. Where several gases yield room, p is their mean by the shares they yield. With
+ *   V_l = sum L_k v_k(T_l),  B = sum L_k v_k'(T_l),  C_l = sum L_k c_k + c_0,  X = dE_l/dt without p B dT_l/dt:
  *   dT_l/dt = (X - sum u_k dL_k/dt) / (C_l + p B),   dV_l/dt = sum v_k dL_k/dt + B dT_l/dt.
+ * c_0 is a skin of wall that is always with the liquid: it keeps a temperature when the tank runs dry.
  * Isothermal: T_l is the surroundings' own, dT_l/dt theirs, and what that takes is heat from outside. */
 #include "network/pool.h"
 
@@ -15,19 +18,27 @@
 #include <assert.h>
 #include <string.h>
 
+#define SKIN 1.0 /* J/K, c_0: some 0.3 g of plastic */
+
 static bool held(const struct network *network)
 {
     return network->assume.heat == HEAT_ISOTHERMAL;
 }
 
-int pool_state(const struct network *network, const struct volume *volume, const struct surroundings_now *air,
-               const double *own, struct pool_now *now)
+double pool_energy_at(const struct pool *pool, double temperature)
 {
-    const struct pool *pool = volume->pool;
+    return liquid_energy(&pool->liquid, pool->stock, temperature).value +
+           liquid_mixing_heat(&pool->liquid, pool->stock, NULL) + SKIN * temperature;
+}
+
+int pool_state(const struct network *network, int v, double air_temperature, const double *own, struct pool_now *now)
+{
+    const struct pool *pool = network->volume[v].pool;
     const double *mine = &own[pool->at];
     const int count = pool->liquid.count;
     double free = pool->energy + mine[count]; /* of what the liquid holds at 0 K */
-    now->heat_capacity = now->volume = now->swell = 0.0;
+    now->heat_capacity = SKIN;
+    now->volume = now->swell = 0.0;
     for (int k = 0; k < count; k++) {
         const struct component *component = pool->liquid.component[k];
         now->amount[k] = pool->stock[k] + mine[k];
@@ -37,38 +48,83 @@ int pool_state(const struct network *network, const struct volume *volume, const
     }
     if (!(now->heat_capacity > 0.0))
         return 1;
-    now->temperature = held(network) ? air->temperature : free / now->heat_capacity;
+    free -= liquid_mixing_heat(&pool->liquid, now->amount, now->energy);
+    now->temperature = held(network) ? air_temperature : free / now->heat_capacity;
     if (!(now->temperature > 100.0 && now->temperature < 800.0))
         return 1;
     for (int k = 0; k < count; k++) {
         const struct thermal volume_of = component_volume(pool->liquid.component[k], now->temperature);
         now->volume += now->amount[k] * volume_of.value;
         now->swell += now->amount[k] * volume_of.slope;
+        now->energy[k] += component_energy(pool->liquid.component[k], now->temperature).value;
     }
     now->wall_temperature = pool->wall > 0.0 ? (pool->wall_energy + mine[count + 1]) / pool->wall : now->temperature;
     liquid_pressures(&pool->liquid, now->amount, now->temperature, &now->saturation);
-    return !(now->volume < volume->room);
+    return 0;
 }
 
-/* Enthalpy that a mol of component k brings along, and whether the liquid's temperature sets it. */
-static double brought(const struct pool *pool, const struct place_gas *place, const struct film *film, int k)
+/* ---- flows ---- */
+
+/* What stands round a pool. */
+struct pool_view {
+    const struct network *network;
+    const struct volume *volume;
+    const struct pool *pool;
+    const struct pool_now *now;
+    const struct place_gas *own, *over;
+    const struct surroundings_now *air;
+    double own_share, over_share; /* of its volume, yielded by either gas */
+    double push;                  /* Pa: mean of both */
+};
+
+static struct pool_view pool_view(const struct network *network, int v, const struct scratch *scratch)
 {
-    const double temperature = film->value[k] > 0.0 ? place->liquid.temperature : place->gas.temperature;
-    return pool->liquid.component[k]->gas.heat_capacity * temperature;
+    const struct volume *volume = &network->volume[v];
+    const int over = volume->pool->over;
+    struct pool_view view = {.network = network,
+                             .volume = volume,
+                             .pool = volume->pool,
+                             .now = &scratch->volume[v].liquid,
+                             .own = &scratch->volume[v],
+                             .over = &scratch->volume[over],
+                             .air = &scratch->air,
+                             .own_share = volume->liquid_share,
+                             .over_share = over == v ? 0.0 : network->volume[over].liquid_share};
+    view.push = view.own_share * view.own->gas.pressure + view.over_share * view.over->gas.pressure;
+    return view;
 }
 
-static struct film evaporation(const struct volume *volume, const struct place_gas *place, bool slopes)
+/* What passes between liquid, gas and walls. */
+struct pool_flow {
+    struct film film;     /* mol/s out of the liquid; slopes where asked for */
+    double enthalpy;      /* W that goes along */
+    double heat;          /* W from liquid to gas through the surface */
+    struct sloped warmed; /* W into the liquid from lower wall or air, slope by their difference */
+    double radiated;      /* W into it from the upper wall */
+    double crossing;      /* m3/s: sum v_k dL_k */
+    double warming;       /* K/s of the liquid */
+    double swelling;      /* m3/s of its volume */
+};
+
+/* Enthalpy that a mol of component k brings along. */
+static double brought(const struct pool_view *at, const struct film *film, int k)
 {
-    const struct pool *pool = volume->pool;
+    const double temperature = film->value[k] > 0.0 ? at->now->temperature : at->over->gas.temperature;
+    return at->pool->liquid.component[k]->gas.heat_capacity * temperature;
+}
+
+static struct film evaporation(const struct pool_view *at, bool slopes)
+{
+    const struct pool *pool = at->pool;
     const int count = pool->liquid.count;
     double partial[LIQUID_MOST];
     for (int k = 0; k < count; k++)
-        partial[k] = place->share[pool->vapor[k]] * place->gas.pressure;
+        partial[k] = at->over->share[pool->vapor[k]] * at->over->gas.pressure;
     const struct film_side side = {.count = count,
                                    .area = pool->area,
-                                   .pressure = place->gas.pressure,
-                                   .temperature = place->liquid.temperature,
-                                   .saturation = place->liquid.saturation.value,
+                                   .pressure = at->over->gas.pressure,
+                                   .temperature = at->now->temperature,
+                                   .saturation = at->now->saturation.value,
                                    .partial = partial,
                                    .transfer = pool->transfer,
                                    .boiling = FILM_BOILING};
@@ -79,78 +135,108 @@ static struct film evaporation(const struct volume *volume, const struct place_g
     return film;
 }
 
-struct pool_flow pool_flows(const struct network *network, const struct volume *volume, const struct place_gas *place,
-                            const struct surroundings_now *air, bool slopes)
+static struct pool_flow pool_flows(const struct pool_view *at, bool slopes)
 {
-    const struct pool *pool = volume->pool;
-    const struct pool_now *now = &place->liquid;
-    struct pool_flow flow = {.film = evaporation(volume, place, slopes)};
+    const struct pool *pool = at->pool;
+    const struct pool_now *now = at->now;
+    struct pool_flow flow = {.film = evaporation(at, slopes)};
     double energy = 0.0; /* sum u_k dL_k */
     for (int k = 0; k < pool->liquid.count; k++) {
         const double e = flow.film.value[k];
-        flow.enthalpy += e * brought(pool, place, &flow.film, k);
+        flow.enthalpy += e * brought(at, &flow.film, k);
         flow.crossing -= e * component_volume(pool->liquid.component[k], now->temperature).value;
-        energy -= e * component_energy(pool->liquid.component[k], now->temperature).value;
+        energy -= e * now->energy[k];
     }
-    if (!held(network)) {
-        flow.heat = pool->surface * (now->temperature - place->gas.temperature);
-        flow.liquid_heat =
-            pool->film * ((pool->wall > 0.0 ? now->wall_temperature : air->temperature) - now->temperature);
+    if (!held(at->network)) {
+        const double warmer = pool->wall > 0.0 ? now->wall_temperature : at->air->temperature;
+        flow.heat = pool->surface * (now->temperature - at->over->gas.temperature);
+        flow.warmed = heat_flow(&pool->film, warmer - now->temperature, 0.0);
+        flow.radiated = pool->radiant * (at->own->wall_temperature - now->temperature);
     }
-    const double p = place->gas.pressure;
-    const double free = -flow.enthalpy - flow.heat + flow.liquid_heat - p * flow.crossing;
-    flow.warming = held(network) ? air->temperature_rate : (free - energy) / (now->heat_capacity + p * now->swell);
+    const double free =
+        -flow.enthalpy - flow.heat + flow.warmed.value + flow.radiated + now->returned - at->push * flow.crossing;
+    flow.warming =
+        held(at->network) ? at->air->temperature_rate : (free - energy) / (now->heat_capacity + at->push * now->swell);
     flow.swelling = flow.crossing + now->swell * flow.warming;
     return flow;
 }
+
+/* ---- balances ---- */
 
 static void book_heat(double *accounts, double heat)
 {
     accounts[heat > 0.0 ? LIQUID_HEAT_IN : LIQUID_HEAT_OUT] += fabs(heat);
 }
 
-double pool_balance(const struct network *network, const struct volume *volume, const struct place_gas *place,
-                    const struct surroundings_now *air, double *own, double *accounts)
+/* dE_l/dt where its temperature is held, and what that takes [W]. */
+static double held_energy(const struct pool_view *at, const struct pool_flow *flow, double *heat)
 {
-    const struct pool *pool = volume->pool;
-    const struct pool_now *now = &place->liquid;
-    const struct pool_flow flow = pool_flows(network, volume, place, air, false);
-    double *mine = &own[pool->at];
+    double energy = at->now->heat_capacity * flow->warming;
+    for (int k = 0; k < at->pool->liquid.count; k++)
+        energy -= flow->film.value[k] * at->now->energy[k];
+    *heat = energy + flow->enthalpy + flow->heat + at->push * flow->swelling;
+    return energy;
+}
+
+static void balance_heat(const struct pool_view *at, const struct pool_flow *flow, double *own, double *accounts)
+{
+    const struct pool *pool = at->pool;
     const int count = pool->liquid.count;
-    double energy = now->heat_capacity * flow.warming;
-    for (int k = 0; k < count; k++) {
-        mine[k] -= flow.film.value[k];
-        own[pool->vapor[k]] += flow.film.value[k];
-        energy -= flow.film.value[k] * component_energy(pool->liquid.component[k], now->temperature).value;
-    }
-    own[network->carried] += flow.enthalpy + flow.heat;
-    const double passed = -flow.enthalpy - flow.heat - place->gas.pressure * flow.swelling;
-    if (held(network)) { /* what it takes to hold the temperature */
-        mine[count] = energy;
-        book_heat(accounts, energy - passed);
-        return flow.swelling;
-    }
-    mine[count] = passed + flow.liquid_heat;
+    double *mine = &own[pool->at];
+    mine[count] = -flow->enthalpy - flow->heat - at->push * flow->swelling + flow->warmed.value + flow->radiated +
+                  at->now->returned;
+    book_heat(accounts, at->now->returned);
+    book_heat(accounts, at->now->exhaust);
+    if (at->volume->wall > 0.0)
+        own[at->volume->wall_at] -= flow->radiated;
     if (pool->wall > 0.0) {
-        const double outside = pool->outer * (air->temperature - now->wall_temperature);
-        mine[count + 1] = outside - flow.liquid_heat;
-        book_heat(accounts, outside);
+        const double lost =
+            heat_flow(&pool->outer, at->now->wall_temperature - at->air->temperature, at->air->wind).value;
+        mine[count + 1] = at->now->exhaust - lost - flow->warmed.value;
+        book_heat(accounts, -lost);
     } else {
-        book_heat(accounts, flow.liquid_heat);
+        mine[count] += at->now->exhaust;
+        book_heat(accounts, flow->warmed.value);
     }
-    return flow.swelling;
+}
+
+void pool_balance(const struct network *network, int v, struct scratch *scratch, double *dydt)
+{
+    const struct pool_view at = pool_view(network, v, scratch);
+    const struct pool *pool = at.pool;
+    const struct pool_flow flow = pool_flows(&at, false);
+    double *own = &dydt[at.volume->at], *gas = &dydt[network->volume[pool->over].at];
+    double *accounts = &dydt[network->stiff.states + at.volume->account];
+    for (int k = 0; k < pool->liquid.count; k++) {
+        own[pool->at + k] -= flow.film.value[k];
+        gas[pool->vapor[k]] += flow.film.value[k];
+    }
+    gas[network->carried] += flow.enthalpy + flow.heat;
+    if (held(network)) {
+        double heat;
+        own[pool->at + pool->liquid.count] = held_energy(&at, &flow, &heat);
+        book_heat(accounts, heat);
+    } else {
+        balance_heat(&at, &flow, own, accounts);
+    }
+    scratch->volume[v].liquid.swelling = flow.swelling;
 }
 
 /* ---- slopes ---- */
 
-/* d of what the exchange depends on, over the volume's own block. */
+enum { CHAIN_MOST = BLOCK_MOST + FELT_MOST };
+
+/* d of what the exchange depends on: over the volume's own block, then over what is felt of the gas at the surface where
+ * that is another volume's. */
 struct pool_chain {
-    int block;
-    double gas[BLOCK_MOST], liquid[BLOCK_MOST], wall[BLOCK_MOST]; /* temperatures */
-    double pressure[BLOCK_MOST];
-    double partial[LIQUID_MOST][BLOCK_MOST], saturation[LIQUID_MOST][BLOCK_MOST];
-    double evaporation[LIQUID_MOST][BLOCK_MOST];
-    double swell[BLOCK_MOST], capacity[BLOCK_MOST]; /* d B, d C_l */
+    int columns, over_from;                     /* where the other gas's columns begin */
+    double gas[CHAIN_MOST], liquid[CHAIN_MOST]; /* temperatures */
+    double wall[CHAIN_MOST], upper[CHAIN_MOST];
+    double pressure[CHAIN_MOST], push[CHAIN_MOST];
+    double partial[LIQUID_MOST][CHAIN_MOST], saturation[LIQUID_MOST][CHAIN_MOST];
+    double evaporation[LIQUID_MOST][CHAIN_MOST];
+    double energy[LIQUID_MOST][CHAIN_MOST];         /* d u_k */
+    double swell[CHAIN_MOST], capacity[CHAIN_MOST]; /* d B, d C_l */
 };
 
 /* d2 v/d T2 of a component, from its slopes a little to either side: it only turns B by a thousandth for a kelvin. */
@@ -162,54 +248,67 @@ static double volume_bend(const struct component *component, double temperature)
            (2.0 * aside);
 }
 
-static void chain_temperatures(const struct network *network, const struct volume *volume,
-                               const struct place_gas *place, const struct gradient *gradient, struct pool_chain *chain)
+static void chain_gas(const struct pool_view *at, const struct scratch *scratch, struct pool_chain *chain)
 {
-    const struct pool *pool = volume->pool;
-    const int count = pool->liquid.count, at = pool->at;
-    for (int c = 0; c < volume->felt; c++) {
-        chain->gas[c] = gradient->by[GAS_TEMPERATURE][c];
-        chain->pressure[c] = gradient->by[GAS_PRESSURE][c];
+    const struct network *network = at->network;
+    const int over = at->pool->over, from = chain->over_from;
+    const struct gradient *gradient = &scratch->gradient[over];
+    chain->push[network->carried + 1] += at->own_share;
+    chain->push[from + network->carried + 1] += at->over_share;
+    for (int c = 0; c < network->volume[over].felt; c++) {
+        chain->gas[from + c] = gradient->by[GAS_TEMPERATURE][c];
+        chain->pressure[from + c] = gradient->by[GAS_PRESSURE][c];
     }
-    if (pool->wall > 0.0)
-        chain->wall[at + count + 1] = 1.0 / pool->wall;
-    double bend = 0.0;
-    for (int k = 0; k < count; k++) {
-        const struct component *component = pool->liquid.component[k];
-        if (!held(network))
-            chain->liquid[at + k] =
-                -component_energy(component, place->liquid.temperature).value / place->liquid.heat_capacity;
-        chain->capacity[at + k] = component->heat_capacity;
-        chain->swell[at + k] = component_volume(component, place->liquid.temperature).slope;
-        bend += place->liquid.amount[k] * volume_bend(component, place->liquid.temperature);
+    for (int k = 0; k < at->pool->liquid.count; k++) {
+        const double share = at->over->share[at->pool->vapor[k]];
+        for (int c = 0; c < network->species; c++)
+            chain->partial[k][from + c] =
+                at->over->gas.pressure * ((c == at->pool->vapor[k]) - share) / at->over->amount;
+        chain->partial[k][from + network->carried + 1] = share;
     }
-    if (!held(network))
-        chain->liquid[at + count] = 1.0 / place->liquid.heat_capacity;
-    for (int c = at; c <= at + count; c++)
-        chain->swell[c] += bend * chain->liquid[c];
 }
 
-static void chain_pressures(const struct network *network, const struct volume *volume, const struct place_gas *place,
-                            struct pool_chain *chain)
+static void chain_walls(const struct pool_view *at, struct pool_chain *chain)
 {
-    const struct pool *pool = volume->pool;
-    const struct pressures *saturation = &place->liquid.saturation;
-    for (int k = 0; k < pool->liquid.count; k++) {
-        const double share = place->share[pool->vapor[k]];
-        for (int c = 0; c < network->species; c++)
-            chain->partial[k][c] = place->gas.pressure * ((c == pool->vapor[k]) - share) / place->amount;
-        chain->partial[k][network->carried + 1] = share;
-        for (int c = 0; c < chain->block; c++)
-            chain->saturation[k][c] = saturation->by_temperature[k] * chain->liquid[c];
-        for (int j = 0; j < pool->liquid.count; j++)
-            chain->saturation[k][pool->at + j] += saturation->by_amount[k][j];
+    const struct pool *pool = at->pool;
+    if (pool->wall > 0.0)
+        chain->wall[pool->at + pool->liquid.count + 1] = 1.0 / pool->wall;
+    if (at->volume->wall > 0.0)
+        chain->upper[at->volume->wall_at] = 1.0 / at->volume->wall;
+}
+
+static void chain_liquid(const struct pool_view *at, struct pool_chain *chain)
+{
+    const struct pool *pool = at->pool;
+    const struct pool_now *now = at->now;
+    const int count = pool->liquid.count, first = pool->at;
+    double bend = 0.0, mixing[LIQUID_MOST][LIQUID_MOST];
+    const bool mixes = liquid_mixing_slopes(&pool->liquid, now->amount, mixing);
+    for (int k = 0; k < count; k++) {
+        const struct component *component = pool->liquid.component[k];
+        if (!held(at->network))
+            chain->liquid[first + k] = -now->energy[k] / now->heat_capacity;
+        chain->capacity[first + k] = component->heat_capacity;
+        chain->swell[first + k] = component_volume(component, now->temperature).slope;
+        bend += now->amount[k] * volume_bend(component, now->temperature);
     }
+    if (!held(at->network))
+        chain->liquid[first + count] = 1.0 / now->heat_capacity;
+    for (int c = first; c <= first + count; c++)
+        chain->swell[c] += bend * chain->liquid[c];
+    for (int k = 0; k < count; k++)
+        for (int c = first; c <= first + count; c++) {
+            chain->energy[k][c] = pool->liquid.component[k]->heat_capacity * chain->liquid[c] +
+                                  (mixes && c < first + count ? mixing[k][c - first] : 0.0);
+            chain->saturation[k][c] = now->saturation.by_temperature[k] * chain->liquid[c] +
+                                      (c < first + count ? now->saturation.by_amount[k][c - first] : 0.0);
+        }
 }
 
 static void chain_evaporation(const struct pool *pool, const struct film *film, struct pool_chain *chain)
 {
     for (int k = 0; k < pool->liquid.count; k++)
-        for (int c = 0; c < chain->block; c++) {
+        for (int c = 0; c < chain->columns; c++) {
             double sum = film->by_pressure[k] * chain->pressure[c] + film->by_temperature[k] * chain->liquid[c];
             for (int j = 0; j < pool->liquid.count; j++)
                 sum +=
@@ -218,105 +317,156 @@ static void chain_evaporation(const struct pool *pool, const struct film *film, 
         }
 }
 
-/* Sums over the components at one column. */
+static void chain_make(const struct pool_view *at, int v, const struct scratch *scratch, const struct film *film,
+                       struct pool_chain *chain)
+{
+    const int over = at->pool->over;
+    memset(chain, 0, sizeof *chain);
+    chain->over_from = over == v ? 0 : at->volume->block;
+    chain->columns = at->volume->block + (over == v ? 0 : at->network->volume[over].felt);
+    assert(chain->columns <= CHAIN_MOST);
+    chain_gas(at, scratch, chain);
+    chain_walls(at, chain);
+    chain_liquid(at, chain);
+    chain_evaporation(at->pool, film, chain);
+}
+
+/* d of one column: sums over the components, heats, and what follows from them. */
 struct pool_column {
     double enthalpy, crossing, energy; /* d of sum e h, sum v dL, sum u dL */
+    double heat, warmed, radiated, warming, swelling;
 };
 
-static struct pool_column column_sums(const struct pool *pool, const struct place_gas *place, const struct film *film,
-                                      const struct pool_chain *chain, int c)
+static void column_sums(const struct pool_view *at, const struct film *film, const struct pool_chain *chain, int c,
+                        struct pool_column *sum)
 {
-    struct pool_column sum = {0.0, 0.0, 0.0};
-    for (int k = 0; k < pool->liquid.count; k++) {
-        const struct component *component = pool->liquid.component[k];
-        const struct thermal volume = component_volume(component, place->liquid.temperature);
-        const struct thermal energy = component_energy(component, place->liquid.temperature);
+    for (int k = 0; k < at->pool->liquid.count; k++) {
+        const struct component *component = at->pool->liquid.component[k];
+        const struct thermal volume = component_volume(component, at->now->temperature);
         const double e = film->value[k], slope = chain->evaporation[k][c];
         const double source = e > 0.0 ? chain->liquid[c] : chain->gas[c];
-        sum.enthalpy += slope * brought(pool, place, film, k) + e * component->gas.heat_capacity * source;
-        sum.crossing -= slope * volume.value + e * volume.slope * chain->liquid[c];
-        sum.energy -= slope * energy.value + e * energy.slope * chain->liquid[c];
+        sum->enthalpy += slope * brought(at, film, k) + e * component->gas.heat_capacity * source;
+        sum->crossing -= slope * volume.value + e * volume.slope * chain->liquid[c];
+        sum->energy -= slope * at->now->energy[k] + e * chain->energy[k][c];
     }
+}
+
+static struct pool_column column_make(const struct pool_view *at, const struct pool_flow *flow,
+                                      const struct pool_chain *chain, int c)
+{
+    const struct pool *pool = at->pool;
+    const struct pool_now *now = at->now;
+    struct pool_column sum = {0};
+    column_sums(at, &flow->film, chain, c, &sum);
+    if (!held(at->network)) {
+        sum.heat = pool->surface * (chain->liquid[c] - chain->gas[c]);
+        sum.warmed = flow->warmed.slope * (chain->wall[c] - chain->liquid[c]);
+        sum.radiated = pool->radiant * (chain->upper[c] - chain->liquid[c]);
+        const double free = -sum.enthalpy - sum.heat + sum.warmed + sum.radiated - chain->push[c] * flow->crossing -
+                            at->push * sum.crossing;
+        const double below = now->heat_capacity + at->push * now->swell;
+        const double below_slope = chain->capacity[c] + chain->push[c] * now->swell + at->push * chain->swell[c];
+        sum.warming = (free - sum.energy - flow->warming * below_slope) / below;
+    }
+    sum.swelling = sum.crossing + chain->swell[c] * flow->warming + now->swell * sum.warming;
     return sum;
 }
 
-static void slope_column(const struct network *network, const struct volume *volume, const struct place_gas *place,
-                         const struct surroundings_now *air, const struct pool_flow *flow,
-                         const struct pool_chain *chain, const struct pool_rows *rows, int c, double *swelling)
+/* Where a column of the chain stands in the rows of the liquid's own volume, and in those of the gas over it. */
+struct pool_spot {
+    int own, over;
+};
+
+static struct pool_spot spot_of(const struct pool_view *at, const struct pool_chain *chain, int v, int c)
 {
-    const struct pool *pool = volume->pool;
-    const struct pool_now *now = &place->liquid;
-    const struct pool_column sum = column_sums(pool, place, &flow->film, chain, c);
-    const double p = place->gas.pressure, p_slope = chain->pressure[c];
-    const bool free_heat = !held(network);
-    const double heat = free_heat ? pool->surface * (chain->liquid[c] - chain->gas[c]) : 0.0;
-    const double liquid_heat =
-        free_heat ? pool->film * ((pool->wall > 0.0 ? chain->wall[c] : 0.0) - chain->liquid[c]) : 0.0;
-    const double free = -sum.enthalpy - heat + liquid_heat - p_slope * flow->crossing - p * sum.crossing;
-    const double below = now->heat_capacity + p * now->swell;
-    const double below_slope = chain->capacity[c] + p_slope * now->swell + p * chain->swell[c];
-    const double warming = held(network) ? 0.0 : (free - sum.energy - flow->warming * below_slope) / below;
-    swelling[c] = sum.crossing + chain->swell[c] * flow->warming + now->swell * warming;
-    const int own = volume->own + c, count = pool->liquid.count;
-    for (int k = 0; k < count; k++) {
-        rows->row[pool->at + k][own] -= chain->evaporation[k][c];
-        rows->row[pool->vapor[k]][own] += chain->evaporation[k][c];
-    }
-    rows->row[network->carried][own] += sum.enthalpy + heat;
-    const double passed = -sum.enthalpy - heat - p_slope * flow->swelling - p * swelling[c];
-    double booked = 0.0, sign = 0.0;
-    if (held(network)) {
-        const double energy = sum.energy + chain->capacity[c] * flow->warming;
-        rows->row[pool->at + count][own] += energy;
-        booked = energy - passed;
-        double now_energy = now->heat_capacity * flow->warming;
-        for (int k = 0; k < count; k++)
-            now_energy -= flow->film.value[k] * component_energy(pool->liquid.component[k], now->temperature).value;
-        sign = now_energy - (-flow->enthalpy - flow->heat - p * flow->swelling);
-    } else {
-        rows->row[pool->at + count][own] += passed + liquid_heat;
-        if (pool->wall > 0.0) {
-            booked = -pool->outer * chain->wall[c];
-            rows->row[pool->at + count + 1][own] += booked - liquid_heat;
-            sign = air->temperature - now->wall_temperature;
-        } else {
-            booked = liquid_heat;
-            sign = flow->liquid_heat;
-        }
-    }
-    (sign > 0.0 ? rows->heat_in : rows->heat_out)[own] += sign > 0.0 ? booked : -booked;
+    const struct pool *pool = at->pool;
+    const struct volume *over = &at->network->volume[pool->over];
+    if (pool->over == v)
+        return (struct pool_spot){at->volume->own + c, at->volume->own + c};
+    if (c < chain->over_from)
+        return (struct pool_spot){at->volume->own + c, pool->own_in_over + c};
+    return (struct pool_spot){pool->over_in_own + c - chain->over_from, over->own + c - chain->over_from};
 }
 
-double pool_slopes(const struct network *network, const struct volume *volume, const struct place_gas *place,
-                   const struct surroundings_now *air, const struct gradient *gradient, const struct pool_rows *rows,
-                   double *swelling)
+/* Rows of what balance_heat books. */
+static void heat_rows(const struct pool_view *at, const struct pool_chain *chain, const struct pool_column *sum, int c,
+                      int spot, double passed, double *const *row, double *const *account)
 {
-    const struct pool_flow flow = pool_flows(network, volume, place, air, true);
+    const struct pool *pool = at->pool;
+    double *const *mine = &row[pool->at + pool->liquid.count];
+    mine[0][spot] += passed + sum->warmed + sum->radiated;
+    if (at->volume->wall > 0.0)
+        row[at->volume->wall_at][spot] -= sum->radiated;
+    double outside = sum->warmed, sign = heat_flow(&pool->film, at->air->temperature - at->now->temperature, 0.0).value;
+    if (pool->wall > 0.0) {
+        const struct sloped lost =
+            heat_flow(&pool->outer, at->now->wall_temperature - at->air->temperature, at->air->wind);
+        outside = -lost.slope * chain->wall[c];
+        sign = -lost.value;
+        mine[1][spot] += outside - sum->warmed;
+    }
+    account[sign > 0.0 ? LIQUID_HEAT_IN : LIQUID_HEAT_OUT][spot] += sign > 0.0 ? outside : -outside;
+}
+
+static void held_rows(const struct pool_view *at, const struct pool_flow *flow, const struct pool_chain *chain,
+                      const struct pool_column *sum, int c, int spot, double passed, double *const *row,
+                      double *const *account)
+{
+    double heat;
+    held_energy(at, flow, &heat);
+    const double energy = sum->energy + chain->capacity[c] * flow->warming;
+    const double booked = energy - passed;
+    row[at->pool->at + at->pool->liquid.count][spot] += energy;
+    account[heat > 0.0 ? LIQUID_HEAT_IN : LIQUID_HEAT_OUT][spot] += heat > 0.0 ? booked : -booked;
+}
+
+/* What a volume's room feels of the liquid. */
+static void feel_liquid(const struct network *network, struct scratch *scratch, int v, int spot, double swelling,
+                        double taken)
+{
+    const struct volume *volume = &network->volume[v];
+    scratch->narrowing[volume->narrow_at + spot] += volume->liquid_share * swelling;
+    scratch->room_slope[volume->narrow_at + spot] -= volume->liquid_share * taken;
+}
+
+/* d V_l, the liquid's volume. */
+static double volume_slope(const struct pool_view *at, const struct pool_chain *chain, int c)
+{
+    const int k = c - at->pool->at;
+    const bool amount = k >= 0 && k < at->pool->liquid.count;
+    return at->now->swell * chain->liquid[c] +
+           (amount ? component_volume(at->pool->liquid.component[k], at->now->temperature).value : 0.0);
+}
+
+void pool_slopes(const struct network *network, int v, struct scratch *scratch, double *value)
+{
+    const struct pool_view at = pool_view(network, v, scratch);
+    const struct pool *pool = at.pool;
+    const struct pool_flow flow = pool_flows(&at, true);
     struct pool_chain chain;
-    memset(&chain, 0, sizeof chain);
-    chain.block = volume->block;
-    assert(volume->block <= BLOCK_MOST);
-    chain_temperatures(network, volume, place, gradient, &chain);
-    chain_pressures(network, volume, place, &chain);
-    chain_evaporation(volume->pool, &flow.film, &chain);
-    for (int c = 0; c < volume->block; c++)
-        slope_column(network, volume, place, air, &flow, &chain, rows, c, swelling);
-    return flow.swelling;
-}
-
-void pool_volume_slope(const struct network *network, const struct volume *volume, const struct place_gas *place,
-                       double *slope)
-{
-    const struct pool *pool = volume->pool;
-    const struct pool_now *now = &place->liquid;
-    memset(slope, 0, (size_t)volume->block * sizeof *slope);
-    for (int k = 0; k < pool->liquid.count; k++) {
-        const struct component *component = pool->liquid.component[k];
-        slope[pool->at + k] = component_volume(component, now->temperature).value;
-        if (!held(network))
-            slope[pool->at + k] -=
-                now->swell * component_energy(component, now->temperature).value / now->heat_capacity;
+    chain_make(&at, v, scratch, &flow.film, &chain);
+    double *row[BLOCK_MOST], *account[POOL_ACCOUNTS], *over[FELT_MOST];
+    for (int k = 0; k < at.volume->block; k++)
+        row[k] = &value[network->pattern_start[at.volume->at + k]];
+    for (int k = 0; k < POOL_ACCOUNTS; k++)
+        account[k] = &value[network->pattern_start[network->stiff.states + at.volume->account + k]];
+    for (int k = 0; k <= network->carried; k++)
+        over[k] = &value[network->pattern_start[network->volume[pool->over].at + k]];
+    for (int c = 0; c < chain.columns; c++) {
+        const struct pool_column sum = column_make(&at, &flow, &chain, c);
+        const struct pool_spot spot = spot_of(&at, &chain, v, c);
+        for (int k = 0; k < pool->liquid.count; k++) {
+            row[pool->at + k][spot.own] -= chain.evaporation[k][c];
+            over[pool->vapor[k]][spot.over] += chain.evaporation[k][c];
+        }
+        over[network->carried][spot.over] += sum.enthalpy + sum.heat;
+        const double passed = -sum.enthalpy - sum.heat - chain.push[c] * flow.swelling - at.push * sum.swelling;
+        if (held(network))
+            held_rows(&at, &flow, &chain, &sum, c, spot.own, passed, row, account);
+        else
+            heat_rows(&at, &chain, &sum, c, spot.own, passed, row, account);
+        feel_liquid(network, scratch, v, spot.own, sum.swelling, volume_slope(&at, &chain, c));
+        if (pool->over != v)
+            feel_liquid(network, scratch, pool->over, spot.over, sum.swelling, volume_slope(&at, &chain, c));
     }
-    if (!held(network))
-        slope[pool->at + pool->liquid.count] = now->swell / now->heat_capacity;
 }

@@ -1,26 +1,31 @@
 /* sim/network/pool.h  The liquid in a tank: states, exchange with the gas above it, slopes. For network/ only.
  *
- * States after those that neighbours feel: L'_k [mol], E'_l [J], and the E' of the lower wall [J] where there is one. */
+ * States after those that neighbours feel: L'_k [mol], E'_l [J], and the E' of the lower wall [J] where there is one.
+ * The gas over the liquid is that of volume `over`: the tank's one gas, or the layer at the film. */
 #ifndef NETWORK_POOL_H
 #define NETWORK_POOL_H
 
 #include "law/film.h"
+#include "law/heat.h"
 #include "property/liquid.h"
 
 struct network;
-struct volume;
-struct place_gas;
-struct surroundings_now;
-struct gradient;
+struct scratch;
 
 struct pool {
     struct liquid liquid;
     int vapor[LIQUID_MOST];                         /* carried index of each component's vapor */
     int at;                                         /* first own state, counted from 0 of the volume's block */
+    int over;                                       /* volume whose gas lies at the surface */
+    int over_in_own, own_in_over;                   /* where the block of one begins in the columns of the other */
     double area;                                    /* m2, of the surface */
     double transfer[LIQUID_MOST];                   /* m/s through the film of gas over it */
-    double surface;                                 /* W/K between liquid and gas */
-    double film, wall, outer;                       /* W/K, J/K, W/K of the lower wall, as of the upper one */
+    double surface;                                 /* W/K between liquid and that gas */
+    double radiant;                                 /* W/K between liquid and upper wall */
+    struct heat_way film;                           /* from lower wall, or air, to liquid */
+    double wall;                                    /* J/K of the lower wall; 0: none */
+    struct heat_way outer;                          /* from lower wall to air */
+    int exhaust, returned;                          /* live parameters by the network's count; -1: none */
     double stock[LIQUID_MOST], energy, wall_energy; /* at the start */
 };
 
@@ -30,41 +35,23 @@ struct pool_now {
     double temperature, wall_temperature; /* K */
     double volume, heat_capacity;         /* m3, J/K */
     double swell;                         /* m3/K: what a kelvin adds to its volume */
+    double energy[LIQUID_MOST];           /* J/mol that one more mol of each adds: its own, and of mixing */
     struct pressures saturation;
+    double exhaust, returned; /* W */
+    double swelling;          /* m3/s of its volume; set when balances are made */
 };
 
-/* What passes between liquid and gas. */
-struct pool_flow {
-    struct film film;   /* mol/s out of the liquid; slopes where asked for */
-    double enthalpy;    /* W that goes along */
-    double heat;        /* W from liquid to gas through the surface */
-    double liquid_heat; /* W into the liquid from its wall */
-    double crossing;    /* m3/s: sum v_k dL_k */
-    double warming;     /* K/s of the liquid */
-    double swelling;    /* m3/s of its volume */
-};
+/* 0, or 1 where the state is none that a liquid can have. own: the block's states. air_temperature: K. */
+int pool_state(const struct network *network, int v, double air_temperature, const double *own, struct pool_now *now);
 
-/* 0, or 1 where the state is none that a liquid can have. own: the block's states. */
-int pool_state(const struct network *network, const struct volume *volume, const struct surroundings_now *air,
-               const double *own, struct pool_now *now);
-struct pool_flow pool_flows(const struct network *network, const struct volume *volume, const struct place_gas *place,
-                            const struct surroundings_now *air, bool slopes);
-/* Books it: gas, liquid, lower wall, heat accounts. Returns the swelling [m3/s]. */
-double pool_balance(const struct network *network, const struct volume *volume, const struct place_gas *place,
-                    const struct surroundings_now *air, double *own, double *accounts);
+/* J of the liquid as it stands at the start, at a temperature. */
+double pool_energy_at(const struct pool *pool, double temperature);
 
-/* Slopes of the same. row(i): values of the block's row i, its own columns from `own` on; heat: the account rows in, out.
- * swelling[block] receives d swelling. */
-struct pool_rows {
-    double *const *row; /* [block] */
-    double *heat_in, *heat_out;
-};
+/* Books what passes between liquid, gas, walls and outside; sets the swelling. */
+void pool_balance(const struct network *network, int v, struct scratch *scratch, double *dydt);
 
-double pool_slopes(const struct network *network, const struct volume *volume, const struct place_gas *place,
-                   const struct surroundings_now *air, const struct gradient *gradient, const struct pool_rows *rows,
-                   double *swelling);
-/* d volume of the liquid / d own state [block]. */
-void pool_volume_slope(const struct network *network, const struct volume *volume, const struct place_gas *place,
-                       double *slope);
+/* Slopes of the same, into `value` (rows by the network's pattern); and, into the scratch, what the volumes that the
+ * liquid takes room from feel of it: see struct scratch, narrowing and room_slope. */
+void pool_slopes(const struct network *network, int v, struct scratch *scratch, double *value);
 
 #endif

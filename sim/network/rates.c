@@ -7,8 +7,8 @@
  *   dp/dt = [R T sum dN_i + K S + (1 + K) p give dp_air/dt] / [V + (1 + K) p give]
  * to which (p_eos - p)/DRIFT_TIME is added. Isothermal: T is the surroundings' own, C dT/dt is heat from outside, and
  *   dp/dt = [R T sum dN_i + n R dT/dt + p give dp_air/dt] / [V + p give].
- * A liquid in it takes room and swells by dV_l/dt: V = room - V_l + give (p - p_air), and give dp_air/dt above becomes
- * give dp_air/dt + dV_l/dt (pool.c).
+ * A liquid takes a share s of its volume V_l from it (pool.c), and the shell creeps by S, dS/dt = (creep (p - p_air) - S)/
+ * creep_time: V = room - s V_l + S + give (p - p_air), and give dp_air/dt above becomes give dp_air/dt + s dV_l/dt - dS/dt.
  * Carbon in a volume holds Q_i mol; its E is that of gas, carbon and what it holds,
  *   E = sum N_i u_i + C_carbon T + sum Q_i (h_i - heat_i),  so  T = (E + sum Q_i heat_i)/C,  C = sum N_i cv_i + C_carbon + sum Q_i cp_i
  * and what is taken up, dQ_i/dt = uptake, dN_i/dt = -uptake, moves within one energy: the heat of adsorption needs no term of
@@ -22,6 +22,8 @@
 
 #define COLDEST 1.0 /* K */
 #define HOTTEST 2e4 /* K */
+
+#define STANDARD_DENSITY (STANDARD_PRESSURE / (GAS_CONSTANT * STANDARD_TEMPERATURE)) /* mol/m3 */
 
 const struct place_gas *place_of(const struct scratch *scratch, int place)
 {
@@ -63,9 +65,11 @@ static double carbon_holds(const struct network *network, const struct volume *v
 }
 
 /* 0, or 1 where the state is none that a gas can have. */
-static int volume_gas(const struct network *network, const struct volume *volume, const struct surroundings_now *air,
-                      const double *y, struct place_gas *place, bool slopes)
+static int volume_gas(const struct network *network, int v, const double *y, struct scratch *scratch, bool slopes)
 {
+    const struct volume *volume = &network->volume[v];
+    const struct surroundings_now *air = &scratch->air;
+    struct place_gas *place = &scratch->volume[v];
     const double *own = &y[volume->at];
     double amount = 0.0, capacity = 0.0;
     for (int i = 0; i < network->species; i++) {
@@ -85,10 +89,15 @@ static int volume_gas(const struct network *network, const struct volume *volume
     place->gas.pressure = network->reference + place->gas.excess;
     place->gas.temperature = network->assume.heat == HEAT_ISOTHERMAL ? air->temperature : energy / capacity;
     place->empty = volume->room;
-    if (volume->pool) {
-        if (pool_state(network, volume, air, own, &place->liquid))
-            return 1;
-        place->empty -= place->liquid.volume;
+    if (volume->pool && pool_state(network, v, air->temperature, own, &place->liquid))
+        return 1;
+    if (volume->liquid_in >= 0)
+        place->empty -= volume->liquid_share * scratch->volume[volume->liquid_in].liquid.volume;
+    place->creeping = 0.0;
+    if (volume->creep_at >= 0) {
+        place->empty += own[volume->creep_at];
+        place->creeping =
+            (volume->creep * (place->gas.pressure - air->pressure) - own[volume->creep_at]) / volume->creep_time;
     }
     place->room = place->empty + volume->give * (place->gas.pressure - air->pressure);
     if (!(place->gas.pressure > 0.0 && place->room > 0.0 && place->gas.temperature > COLDEST &&
@@ -133,16 +142,37 @@ static struct flow passage_flow(const struct network *network, const struct inpu
     return passage->law(&view, &place_of(scratch, passage->a)->gas, &place_of(scratch, passage->b)->gas);
 }
 
+static struct surroundings_now surroundings_at(const struct network *network, double time)
+{
+    const bool full = network->assume.heat == HEAT_FULL;
+    return (struct surroundings_now){.pressure = profile_value(&network->pressure, time),
+                                     .pressure_rate = profile_slope(&network->pressure, time),
+                                     .temperature = profile_value(&network->temperature, time),
+                                     .temperature_rate = profile_slope(&network->temperature, time),
+                                     .sun = full ? profile_value(&network->sun, time) : 0.0,
+                                     .wind = full ? profile_value(&network->wind, time) : 0.0};
+}
+
+/* Heat that parameters put into a liquid and its wall. */
+static void pool_heat(const struct network *network, const struct inputs *inputs, const struct pool *pool,
+                      struct pool_now *now)
+{
+    const bool full = network->assume.heat == HEAT_FULL;
+    now->exhaust = full && pool->exhaust >= 0 ? inputs->parameter[pool->exhaust] : 0.0;
+    now->returned = full && pool->returned >= 0 ? inputs->parameter[pool->returned] : 0.0;
+}
+
 int network_state(const struct network *network, const struct inputs *inputs, double time, const double *y,
                   struct scratch *scratch, bool slopes)
 {
     const double when = time < inputs->before ? time : nextafter(inputs->before, -INFINITY);
-    scratch->air = (struct surroundings_now){
-        profile_value(&network->pressure, when), profile_slope(&network->pressure, when),
-        profile_value(&network->temperature, when), profile_slope(&network->temperature, when)};
-    for (int v = 0; v < network->volumes; v++)
-        if (volume_gas(network, &network->volume[v], &scratch->air, y, &scratch->volume[v], slopes))
+    scratch->air = surroundings_at(network, when);
+    for (int v = 0; v < network->volumes; v++) {
+        if (volume_gas(network, v, y, scratch, slopes))
             return 1;
+        if (network->volume[v].pool)
+            pool_heat(network, inputs, network->volume[v].pool, &scratch->volume[v].liquid);
+    }
     for (int b = 0; b < network->boundaries; b++)
         boundary_gas(network, inputs, &network->boundary[b], &scratch->air, &scratch->boundary[b]);
     for (int p = 0; p < network->passages; p++) {
@@ -150,6 +180,8 @@ int network_state(const struct network *network, const struct inputs *inputs, do
         scratch->flow[p] = passage_flow(network, inputs, passage, when, scratch);
         scratch->reach[p] =
             passage->reach > 0.0 ? passage->reach * passage_opening(network, inputs, passage, when) : 0.0;
+        scratch->stir[p] =
+            passage->stirred >= 0 ? passage->section * inputs->parameter[passage->stirred] * STANDARD_DENSITY : 0.0;
     }
     return 0;
 }
@@ -211,6 +243,19 @@ static void book_exchange(const struct network *network, int p, const struct scr
     book_side(network, passage->b, passage->account_b, 1.0, carried, enthalpy, dydt);
 }
 
+/* Gas that changes places: as much each way, with all it carries. */
+static void book_stirring(const struct network *network, int p, const struct scratch *scratch, double *dydt)
+{
+    const struct passage *passage = &network->passage[p];
+    const struct place_gas *a = place_of(scratch, passage->a), *b = place_of(scratch, passage->b);
+    double carried[CARRIED_MOST];
+    for (int i = 0; i < network->carried; i++)
+        carried[i] = scratch->stir[p] * (a->share[i] - b->share[i]);
+    const double enthalpy = scratch->stir[p] * (a->cp * a->gas.temperature - b->cp * b->gas.temperature);
+    book_side(network, passage->a, passage->account_a, -1.0, carried, enthalpy, dydt);
+    book_side(network, passage->b, passage->account_b, 1.0, carried, enthalpy, dydt);
+}
+
 /* Heat into the gas [W]; the wall's balance and the heat account on the way. */
 static double gas_heat(const struct network *network, const struct volume *volume, const struct place_gas *place,
                        const struct surroundings_now *air, double *dydt)
@@ -218,15 +263,17 @@ static double gas_heat(const struct network *network, const struct volume *volum
     double *accounts = &dydt[network->stiff.states + volume->account];
     if (network->assume.heat != HEAT_FULL)
         return 0.0;
+    const double shone = volume->sunlit * air->sun;
+    book(accounts, HEAT_IN, HEAT_OUT, shone);
     if (!(volume->wall > 0.0)) {
-        const double heat = volume->film * (air->temperature - place->gas.temperature);
+        const double heat = heat_flow(&volume->film, air->temperature - place->gas.temperature, 0.0).value;
         book(accounts, HEAT_IN, HEAT_OUT, heat);
-        return heat;
+        return heat + shone;
     }
-    const double heat = volume->film * (place->wall_temperature - place->gas.temperature);
-    const double outside = volume->outer * (air->temperature - place->wall_temperature);
-    dydt[volume->at + volume->wall_at] = outside - heat;
-    book(accounts, HEAT_IN, HEAT_OUT, outside);
+    const double heat = heat_flow(&volume->film, place->wall_temperature - place->gas.temperature, 0.0).value;
+    const double lost = heat_flow(&volume->outer, place->wall_temperature - air->temperature, air->wind).value;
+    dydt[volume->at + volume->wall_at] += shone - lost - heat;
+    book(accounts, HEAT_IN, HEAT_OUT, -lost);
     return heat;
 }
 
@@ -273,27 +320,27 @@ static void take_up(const struct network *network, const struct volume *volume, 
 }
 
 static void close_isothermal(const struct network *network, const struct volume *volume, const struct place_gas *place,
-                             const struct surroundings_now *air, double swelling, double *dydt)
+                             const struct surroundings_now *air, double *dydt)
 {
     double *own = &dydt[volume->at];
     const struct intake in = volume_intake(network, volume, own);
     const double p = place->gas.pressure, t = air->temperature, give = volume->give;
     const double rate = (GAS_CONSTANT * (t * in.amount + place->amount * air->temperature_rate) +
-                         p * (give * air->pressure_rate + swelling)) /
+                         p * (give * air->pressure_rate + place->narrowing)) /
                         (place->room + p * give);
     const double work = p * give * (rate - air->pressure_rate);
     const double energy = t * in.capacity - in.bound + place->heat_capacity * air->temperature_rate;
     const double heat =
-        energy - own[network->carried] + work - p * swelling; /* what it takes to hold the temperature */
+        energy - own[network->carried] + work - p * place->narrowing; /* what it takes to hold the temperature */
     double *accounts = &dydt[network->stiff.states + volume->account];
     book(accounts, HEAT_IN, HEAT_OUT, heat);
-    book(accounts, WORK_IN, WORK_OUT, -work);
+    book(accounts, WORK_IN, WORK_OUT, -work - p * place->creeping);
     own[network->carried] = energy;
     own[network->carried + 1] = rate + (pressure_of_state(volume, place, air->pressure) - p) / DRIFT_TIME;
 }
 
 static void close_balance(const struct network *network, const struct volume *volume, const struct place_gas *place,
-                          const struct surroundings_now *air, double swelling, double *dydt)
+                          const struct surroundings_now *air, double *dydt)
 {
     double *own = &dydt[volume->at];
     const struct intake in = volume_intake(network, volume, own);
@@ -302,27 +349,28 @@ static void close_balance(const struct network *network, const struct volume *vo
     const double k = place->amount * GAS_CONSTANT / place->heat_capacity;
     const double s = own[network->carried] - t * in.capacity + in.bound;
     const double rate =
-        (GAS_CONSTANT * t * in.amount + k * s + (1.0 + k) * p * (give * air->pressure_rate + swelling)) /
+        (GAS_CONSTANT * t * in.amount + k * s + (1.0 + k) * p * (give * air->pressure_rate + place->narrowing)) /
         (place->room + (1.0 + k) * p * give);
     const double work = p * give * (rate - air->pressure_rate);
-    own[network->carried] -= work - p * swelling;
-    book(&dydt[network->stiff.states + volume->account], WORK_IN, WORK_OUT, -work);
+    own[network->carried] -= work - p * place->narrowing;
+    book(&dydt[network->stiff.states + volume->account], WORK_IN, WORK_OUT, -work - p * place->creeping);
     own[network->carried + 1] = rate + (pressure_of_state(volume, place, air->pressure) - p) / DRIFT_TIME;
 }
 
 /* What goes on inside a volume, and its books at the end. */
-static void close_volume(const struct network *network, int v, const struct scratch *scratch, double *dydt)
+static void close_volume(const struct network *network, int v, struct scratch *scratch, double *dydt)
 {
     const struct volume *volume = &network->volume[v];
-    const struct place_gas *place = &scratch->volume[v];
-    double *own = &dydt[volume->at], swelling = 0.0;
+    struct place_gas *place = &scratch->volume[v];
     if (volume->carbon > 0.0)
-        take_up(network, volume, place, own);
-    if (volume->pool)
-        swelling =
-            pool_balance(network, volume, place, &scratch->air, own, &dydt[network->stiff.states + volume->account]);
+        take_up(network, volume, place, &dydt[volume->at]);
+    place->narrowing = -place->creeping;
+    if (volume->liquid_in >= 0)
+        place->narrowing += volume->liquid_share * scratch->volume[volume->liquid_in].liquid.swelling;
+    if (volume->creep_at >= 0)
+        dydt[volume->at + volume->creep_at] = place->creeping;
     (network->assume.heat == HEAT_ISOTHERMAL ? close_isothermal : close_balance)(network, volume, place, &scratch->air,
-                                                                                 swelling, dydt);
+                                                                                 dydt);
 }
 
 double follower_sees(const struct follower *follower, const struct scratch *scratch)
@@ -341,6 +389,12 @@ void network_balances(const struct network *network, const double *y, double *dy
     for (int p = 0; p < network->passages; p++)
         if (scratch->reach[p] > 0.0 || network->passage[p].conduct > 0.0)
             book_exchange(network, p, scratch, dydt);
+    for (int p = 0; p < network->passages; p++)
+        if (scratch->stir[p] > 0.0)
+            book_stirring(network, p, scratch, dydt);
+    for (int v = 0; v < network->volumes; v++)
+        if (network->volume[v].pool)
+            pool_balance(network, v, scratch, dydt);
     for (int v = 0; v < network->volumes; v++)
         close_volume(network, v, scratch, dydt);
     for (int f = 0; f < network->followers; f++) {

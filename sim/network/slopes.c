@@ -197,6 +197,44 @@ static void add_exchange(const struct sheet *sheet, int p, const struct pair *sl
     add_quantity(sheet, passage, &heat, network->carried, enthalpy);
 }
 
+/* d of the enthalpy a mol of a place's gas has, to its states. */
+static void enthalpy_row(const struct network *network, int place, const struct place_gas *gas, double factor,
+                         const struct scratch *scratch, double *row)
+{
+    const double t = gas->gas.temperature;
+    for (int k = 0; k < felt_of(network, place); k++) {
+        row[k] += factor * gas->cp * scratch->gradient[place].by[GAS_TEMPERATURE][k];
+        if (k < network->species)
+            row[k] += factor * t * (network->kind[k]->heat_capacity - gas->cp) / gas->amount;
+    }
+}
+
+static void share_row(const struct network *network, int place, const struct place_gas *gas, int i, double factor,
+                      double *row)
+{
+    for (int k = 0; place >= 0 && k < network->carried; k++)
+        row[k] += factor * ((k == i) - (k < network->species ? gas->share[i] : 0.0)) / gas->amount;
+}
+
+static void add_stirring(const struct sheet *sheet, int p, const struct scratch *scratch)
+{
+    const struct network *network = sheet->network;
+    const struct passage *passage = &network->passage[p];
+    const struct place_gas *a = place_of(scratch, passage->a), *b = place_of(scratch, passage->b);
+    const double stir = scratch->stir[p];
+    for (int i = 0; i < network->carried; i++) {
+        struct pair row = {0};
+        share_row(network, passage->a, a, i, stir, row.a);
+        share_row(network, passage->b, b, i, -stir, row.b);
+        add_quantity(sheet, passage, &row, i, stir * (a->share[i] - b->share[i]));
+    }
+    struct pair heat = {0};
+    enthalpy_row(network, passage->a, a, stir, scratch, heat.a);
+    enthalpy_row(network, passage->b, b, -stir, scratch, heat.b);
+    add_quantity(sheet, passage, &heat, network->carried,
+                 stir * (a->cp * a->gas.temperature - b->cp * b->gas.temperature));
+}
+
 /* What the carbon takes up, on its own volume: from the gas rows into its own. */
 static void add_uptake(const struct sheet *sheet, const struct volume *volume, const struct place_gas *place,
                        const struct gradient *gradient)
@@ -237,12 +275,14 @@ static void add_heat(const struct sheet *sheet, const struct volume *volume, con
     const bool walled = volume->wall > 0.0;
     double *energy = sheet_row(sheet, volume->at + network->carried);
     double *wall = walled ? sheet_row(sheet, volume->at + volume->wall_at) : NULL;
-    const double outside =
-        walled ? scratch->air.temperature - place->wall_temperature : scratch->air.temperature - place->gas.temperature;
+    const double air = scratch->air.temperature;
+    const double outside = walled ? air - place->wall_temperature : air - place->gas.temperature;
     double *account = sheet_row(sheet, network->stiff.states + volume->account + (outside > 0.0 ? HEAT_IN : HEAT_OUT));
     const double sign = outside > 0.0 ? 1.0 : -1.0;
+    const double film =
+        heat_flow(&volume->film, (walled ? place->wall_temperature : air) - place->gas.temperature, 0.0).slope;
     for (int k = 0; k < volume->felt; k++) {
-        const double slope = volume->film * gradient->by[GAS_TEMPERATURE][k];
+        const double slope = film * gradient->by[GAS_TEMPERATURE][k];
         energy[volume->own + k] -= slope;
         if (walled)
             wall[volume->own + k] += slope;
@@ -251,9 +291,10 @@ static void add_heat(const struct sheet *sheet, const struct volume *volume, con
     }
     if (!walled)
         return;
-    energy[wall_column] += volume->film / volume->wall;
-    wall[wall_column] -= (volume->outer + volume->film) / volume->wall;
-    account[wall_column] -= sign * volume->outer / volume->wall;
+    const double outer = heat_flow(&volume->outer, -outside, scratch->air.wind).slope;
+    energy[wall_column] += film / volume->wall;
+    wall[wall_column] -= (outer + film) / volume->wall;
+    account[wall_column] -= sign * outer / volume->wall;
 }
 
 /* Rows that the closing step reads and writes. */
@@ -263,11 +304,9 @@ struct closing {
     const struct gradient *gradient;
     const struct surroundings_now *air;
     struct intake in;
-    double rate;     /* dp/dt without the drift term */
-    double energy;   /* dE/dt without the work: S = energy - T sum cv dN */
-    double swelling; /* m3/s of the liquid */
-    double swelling_slope[BLOCK_MOST],
-        liquid_volume[BLOCK_MOST]; /* its d, and d of the liquid's volume, to own states */
+    double rate;                    /* dp/dt without the drift term */
+    double energy;                  /* dE/dt without the work: S = energy - T sum cv dN */
+    const double *narrowing, *room; /* d narrowing, d empty by a liquid, to the columns; null: there is none */
     double *row[CARRIED_MOST], *load_row[CARRIED_MOST], *energy_row, *pressure_row, *heat_row, *work_row;
     double heat_sign, work_sign; /* slope of the account row to d(heat) and d(work done by the gas) */
 };
@@ -304,37 +343,63 @@ static double amount_temperature(const struct network *network, const struct clo
     return by_amount + at->place->amount * slope;
 }
 
-static double drift_slope(const struct network *network, const struct closing *at, int k)
+/* d of what the shell creeps [m3/s], to own state k. */
+static double creep_slope(const struct network *network, const struct volume *volume, int k)
+{
+    if (volume->creep_at < 0)
+        return 0.0;
+    if (k == network->carried + 1)
+        return volume->creep / volume->creep_time;
+    return k == volume->creep_at ? -1.0 / volume->creep_time : 0.0;
+}
+
+/* d of the room as it narrows, and of what is empty, to column c; own: of the block, or -1. */
+struct room_slope {
+    double narrowing, empty, creeping;
+};
+
+static struct room_slope room_slope(const struct network *network, const struct closing *at, int c, int own)
+{
+    const double creeping = own >= 0 ? creep_slope(network, at->volume, own) : 0.0;
+    const double crept = own >= 0 && own == at->volume->creep_at ? 1.0 : 0.0;
+    return (struct room_slope){(at->narrowing ? at->narrowing[c] : 0.0) - creeping,
+                               (at->room ? at->room[c] : 0.0) + crept, creeping};
+}
+
+/* d of the pull towards the equation of state, p being a state of its own. */
+static double drift_slope(const struct network *network, const struct closing *at, int own, double empty)
 {
     const struct volume *volume = at->volume;
     const double state = pressure_of_state(volume, at->place, at->air->pressure);
     const double below = 2.0 * volume->give * state + at->place->empty - volume->give * at->air->pressure;
-    const double own = k == network->carried + 1 ? 1.0 : 0.0;
-    const double filled = state * at->liquid_volume[k];
-    return ((GAS_CONSTANT * amount_temperature(network, at, k) + filled) / below - own) / DRIFT_TIME;
+    const double of_gas = own >= 0 ? GAS_CONSTANT * amount_temperature(network, at, own) : 0.0;
+    const double itself = own == network->carried + 1 ? 1.0 : 0.0;
+    return ((of_gas - state * empty) / below - itself) / DRIFT_TIME;
 }
 
-/* Partials of numerator and denominator of dp/dt to own state k, the rates held. */
-static void own_partials(const struct network *network, const struct closing *at, int k, double *top, double *below)
+/* Partials of numerator and denominator of dp/dt, the rates of amounts and energy held. own: -1 for a column of others. */
+static void rate_partials(const struct network *network, const struct closing *at, int own,
+                          const struct room_slope *room, double *top, double *below)
 {
     const struct place_gas *place = at->place;
     const double give = at->volume->give, p = place->gas.pressure, c = place->heat_capacity;
-    const double p_slope = k == network->carried + 1 ? 1.0 : 0.0;
+    const double p_slope = own == network->carried + 1 ? 1.0 : 0.0;
+    const double narrow = give * at->air->pressure_rate + place->narrowing;
+    const bool gas = own >= 0 && own < network->species;
     if (network->assume.heat == HEAT_ISOTHERMAL) {
-        *top = (k < network->species ? GAS_CONSTANT * at->air->temperature_rate : 0.0) +
-               p_slope * (give * at->air->pressure_rate + at->swelling) + p * at->swelling_slope[k];
-        *below = 2.0 * give * p_slope - at->liquid_volume[k];
+        *top = (gas ? GAS_CONSTANT * at->air->temperature_rate : 0.0) + p_slope * narrow + p * room->narrowing;
+        *below = 2.0 * give * p_slope + room->empty;
         return;
     }
     const double k0 = place->amount * GAS_CONSTANT / c;
-    const double k_slope =
-        ((k < network->species ? GAS_CONSTANT : 0.0) - k0 * capacity_slope(network, at->volume, k)) / c;
-    const double t_slope = k < at->volume->felt ? at->gradient->by[GAS_TEMPERATURE][k] : 0.0;
+    const double capacity = own >= 0 ? capacity_slope(network, at->volume, own) : 0.0;
+    const double k_slope = ((gas ? GAS_CONSTANT : 0.0) - k0 * capacity) / c;
+    const double t_slope = own >= 0 && own < at->volume->felt ? at->gradient->by[GAS_TEMPERATURE][own] : 0.0;
     const double s = at->energy - place->gas.temperature * at->in.capacity + at->in.bound;
     const double given = k_slope * p + (1.0 + k0) * p_slope;
-    *top = GAS_CONSTANT * t_slope * at->in.amount + k_slope * s - k0 * t_slope * at->in.capacity +
-           given * (give * at->air->pressure_rate + at->swelling) + (1.0 + k0) * p * at->swelling_slope[k];
-    *below = give * p_slope + given * give - at->liquid_volume[k];
+    *top = GAS_CONSTANT * t_slope * at->in.amount + k_slope * s - k0 * t_slope * at->in.capacity + given * narrow +
+           (1.0 + k0) * p * room->narrowing;
+    *below = give * p_slope + given * give + room->empty;
 }
 
 static void close_column(const struct network *network, const struct closing *at, int c)
@@ -344,43 +409,26 @@ static void close_column(const struct network *network, const struct closing *at
     const double p = place->gas.pressure, t = place->gas.temperature, give = at->volume->give;
     const double k0 = held ? 0.0 : place->amount * GAS_CONSTANT / place->heat_capacity;
     const double below = place->room + (1.0 + k0) * p * give;
-    const int own = c - at->volume->own;
-    const bool inside = own >= 0 && own < at->volume->block;
+    const int own = c >= at->volume->own && c < at->volume->own + at->volume->block ? c - at->volume->own : -1;
+    const struct room_slope room = room_slope(network, at, c, own);
     const struct intake in = closing_intake(network, at, c);
     const double flows = at->energy_row[c];
-    double top = GAS_CONSTANT * t * in.amount + k0 * (flows - t * in.capacity + in.bound);
-    double top_own = 0.0, below_own = 0.0;
-    if (inside)
-        own_partials(network, at, own, &top_own, &below_own);
+    const double top = GAS_CONSTANT * t * in.amount + k0 * (flows - t * in.capacity + in.bound);
+    double top_own, below_own;
+    rate_partials(network, at, own, &room, &top_own, &below_own);
     const double rate = (top + top_own - at->rate * below_own) / below;
-    const double p_slope = inside && own == network->carried + 1 ? 1.0 : 0.0;
+    const double p_slope = own == network->carried + 1 ? 1.0 : 0.0;
     const double work = give * (p * rate + p_slope * (at->rate - at->air->pressure_rate));
-    const double pushed = inside ? p_slope * at->swelling + p * at->swelling_slope[own] : 0.0; /* by the liquid */
-    at->pressure_row[c] = rate + (inside ? drift_slope(network, at, own) : 0.0);
+    const double pushed = p_slope * place->narrowing + p * room.narrowing;
+    at->pressure_row[c] = rate + drift_slope(network, at, own, room.empty);
     if (held) {
-        const double own_capacity = inside ? capacity_slope(network, at->volume, own) * at->air->temperature_rate : 0.0;
-        at->energy_row[c] = t * in.capacity - in.bound + own_capacity;
+        const double capacity = own >= 0 ? capacity_slope(network, at->volume, own) : 0.0;
+        at->energy_row[c] = t * in.capacity - in.bound + capacity * at->air->temperature_rate;
         at->heat_row[c] += at->heat_sign * (at->energy_row[c] - flows + work - pushed);
     } else {
         at->energy_row[c] = flows - work + pushed;
     }
-    at->work_row[c] += at->work_sign * work;
-}
-
-/* The liquid's own rows, and what it does to the gas. */
-static void close_pool(const struct sheet *sheet, int v, const struct scratch *scratch, struct closing *at)
-{
-    const struct network *network = sheet->network;
-    const struct volume *volume = &network->volume[v];
-    double *row[BLOCK_MOST];
-    for (int k = 0; k < volume->block; k++)
-        row[k] = sheet_row(sheet, volume->at + k);
-    const int account = network->stiff.states + volume->account;
-    const struct pool_rows rows = {row, sheet_row(sheet, account + LIQUID_HEAT_IN),
-                                   sheet_row(sheet, account + LIQUID_HEAT_OUT)};
-    at->swelling = pool_slopes(network, volume, &scratch->volume[v], &scratch->air, &scratch->gradient[v], &rows,
-                               at->swelling_slope);
-    pool_volume_slope(network, volume, &scratch->volume[v], at->liquid_volume);
+    at->work_row[c] += at->work_sign * (work + p_slope * place->creeping + p * room.creeping);
 }
 
 static void close_volume(const struct sheet *sheet, int v, const double *rates, const struct scratch *scratch)
@@ -396,10 +444,12 @@ static void close_volume(const struct sheet *sheet, int v, const double *rates, 
                          .in = volume_intake(network, volume, own)};
     const double drift = (pressure_of_state(volume, place, scratch->air.pressure) - place->gas.pressure) / DRIFT_TIME;
     at.rate = own[network->carried + 1] - drift;
-    if (volume->pool)
-        close_pool(sheet, v, scratch, &at);
+    if (volume->narrow_at >= 0) {
+        at.narrowing = &scratch->narrowing[volume->narrow_at];
+        at.room = &scratch->room_slope[volume->narrow_at];
+    }
     const double work = place->gas.pressure * volume->give * (at.rate - scratch->air.pressure_rate);
-    at.energy = own[network->carried] + work - place->gas.pressure * at.swelling;
+    at.energy = own[network->carried] + work - place->gas.pressure * place->narrowing;
     const double *account = &rates[network->stiff.states + volume->account];
     const bool heat_in = account[HEAT_IN] > 0.0, work_in = account[WORK_IN] > 0.0;
     for (int i = 0; i < network->species; i++)
@@ -412,6 +462,11 @@ static void close_volume(const struct sheet *sheet, int v, const double *rates, 
     at.work_row = sheet_row(sheet, network->stiff.states + volume->account + (work_in ? WORK_IN : WORK_OUT));
     at.heat_sign = heat_in ? 1.0 : -1.0;
     at.work_sign = work_in ? -1.0 : 1.0;
+    if (volume->creep_at >= 0) {
+        double *crept = sheet_row(sheet, volume->at + volume->creep_at) + volume->own;
+        crept[network->carried + 1] += creep_slope(network, volume, network->carried + 1);
+        crept[volume->creep_at] += creep_slope(network, volume, volume->creep_at);
+    }
     for (int c = 0; c < volume->columns; c++)
         close_column(network, &at, c);
 }
@@ -455,7 +510,14 @@ int network_slopes(const struct network *network, const struct inputs *inputs, d
         add_passage(&sheet, passage, slope, scratch->flow[p].value, scratch);
         if (scratch->reach[p] > 0.0 || passage->conduct > 0.0)
             add_exchange(&sheet, p, slope, scratch);
+        if (scratch->stir[p] > 0.0)
+            add_stirring(&sheet, p, scratch);
     }
+    memset(scratch->narrowing, 0, (size_t)network->narrows * sizeof(double));
+    memset(scratch->room_slope, 0, (size_t)network->narrows * sizeof(double));
+    for (int v = 0; v < network->volumes; v++)
+        if (network->volume[v].pool)
+            pool_slopes(network, v, scratch, value);
     for (int v = 0; v < network->volumes; v++) {
         if (network->volume[v].carbon > 0.0)
             add_uptake(&sheet, &network->volume[v], &scratch->volume[v], &scratch->gradient[v]);

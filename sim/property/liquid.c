@@ -121,8 +121,28 @@ struct thermal liquid_energy(const struct liquid *liquid, const double *amount, 
     return liquid_sum(liquid, amount, temperature, component_energy);
 }
 
+bool liquid_mixing_slopes(const struct liquid *liquid, const double *amount, double slope[][LIQUID_MOST])
+{
+    const double aside = 0.1; /* K: (aside/T)^2 is 1e-7 of a slope that only Newton's iteration sees */
+    struct coefficients warm, cold;
+    if (liquid->activity.ideal)
+        return false;
+    activity_divided(&liquid->activity, amount, REFERENCE_TEMPERATURE + aside, &warm);
+    activity_divided(&liquid->activity, amount, REFERENCE_TEMPERATURE - aside, &cold);
+    for (int k = 0; k < liquid->count; k++)
+        for (int j = 0; j < liquid->count; j++)
+            slope[k][j] = -GAS_CONSTANT * REFERENCE_TEMPERATURE * REFERENCE_TEMPERATURE *
+                          (warm.by_amount[k][j] - cold.by_amount[k][j]) / (2.0 * aside);
+    return true;
+}
+
 double liquid_mixing_heat(const struct liquid *liquid, const double *amount, double *by_amount)
 {
+    if (liquid->activity.ideal) {
+        for (int k = 0; by_amount && k < liquid->count; k++)
+            by_amount[k] = 0.0;
+        return 0.0;
+    }
     struct coefficients gamma;
     activity_divided(&liquid->activity, amount, REFERENCE_TEMPERATURE, &gamma);
     double sum = 0.0;

@@ -47,6 +47,9 @@ struct thermal liquid_energy(const struct liquid *liquid, const double *amount, 
  * with the same heat capacity. */
 double liquid_mixing_heat(const struct liquid *liquid, const double *amount, double *by_amount);
 
+/* What one more mol of j adds to by_amount[k]: slope[k][j], J/mol2, symmetric. False: all 0, slope untouched. */
+bool liquid_mixing_slopes(const struct liquid *liquid, const double *amount, double slope[][LIQUID_MOST]);
+
 double liquid_mass(const struct liquid *liquid, const double *amount); /* kg */
 
 /* Mean molar mass of a vapor with these partial pressures (or shares), kg/mol. */

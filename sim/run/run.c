@@ -106,19 +106,10 @@ static void lay_out(struct run *run, bool with_bdf)
 
 static bool take_scratch(struct run *run)
 {
-    const struct network *network = run->network;
     const size_t length = (size_t)run_length(run), entries = (size_t)run->system.start[run_length(run)];
     run->at_time = calloc(length + 1, sizeof(double));
     run->values = calloc(entries + 1, sizeof(double));
-    run->scratch.rates = calloc(length + 1, sizeof(double));
-    run->scratch.volume = calloc((size_t)network->volumes + 1, sizeof *run->scratch.volume);
-    run->scratch.boundary = calloc((size_t)network->boundaries + 1, sizeof *run->scratch.boundary);
-    run->scratch.reach = calloc((size_t)network->passages + 1, sizeof *run->scratch.reach);
-    run->scratch.flow = calloc((size_t)network->passages + 1, sizeof *run->scratch.flow);
-    run->scratch.gradient = calloc((size_t)network->volumes + 1, sizeof *run->scratch.gradient);
-    run->scratch.slope = calloc((size_t)network->passages + 1, sizeof *run->scratch.slope);
-    return run->at_time && run->values && run->scratch.rates && run->scratch.volume && run->scratch.boundary &&
-           run->scratch.reach && run->scratch.flow && run->scratch.gradient && run->scratch.slope;
+    return scratch_take(run->network, &run->scratch) && run->at_time && run->values;
 }
 
 static void begin_state(struct run *run)
@@ -219,13 +210,7 @@ void run_free(struct run *run)
     sparse_plan_free(run->plan);
     free(run->at_time);
     free(run->values);
-    free(run->scratch.rates);
-    free(run->scratch.volume);
-    free(run->scratch.boundary);
-    free(run->scratch.flow);
-    free(run->scratch.reach);
-    free(run->scratch.gradient);
-    free(run->scratch.slope);
+    scratch_release(&run->scratch);
     free(run->block);
     free(run);
 }
@@ -283,6 +268,8 @@ static double next_corner(const struct run *run, double time)
         next = sooner(next, run->opening[k].ends, time);
     }
     next = sooner(next, profile_corner(&network->pressure, time), time);
+    next = sooner(next, profile_corner(&network->sun, time), time);
+    next = sooner(next, profile_corner(&network->wind, time), time);
     return sooner(next, profile_corner(&network->temperature, time), time);
 }
 

@@ -132,7 +132,6 @@ static const struct bad {
     {"fill-unknown-component.yaml", NULL, 2, 34, "did you mean n-pentane?"},
     {"fill-told-twice.yaml", NULL, 2, 33, "told twice"},
     {"fill-no-such-blend.yaml", NULL, 2, 28, "sumer"},
-    {"sun.yaml", NULL, 2, 16, "sun"},
     {"profile-falls.yaml", NULL, 2, 63, "not later"},
     {"profile-of-threes.yaml", NULL, 2, 30, "two values"},
     {"profile-empty.yaml", NULL, 2, 29, "no corner"},

@@ -8,7 +8,7 @@
 /* Expansion 1/K, kinematic viscosity and thermal diffusivity m2/s, conductivity W/m/K. */
 static struct convective fluid(double expansion, double kinematic, double thermal, double conductivity)
 {
-    return (struct convective){9.8 * expansion / (kinematic * thermal), kinematic / thermal, conductivity};
+    return (struct convective){9.8 * expansion / (kinematic * thermal), kinematic / thermal, conductivity, kinematic};
 }
 
 /* Glass screen of a fireplace, 0.71 m high, 232 degC in a room of 23: Ra 1.813e9, Nu 147, 7.0 W/m2/K. */

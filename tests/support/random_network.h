@@ -82,9 +82,15 @@ static inline void draw_parts(struct drawing *at, int vessels, int holes)
     const double tank = draw_log(at, 5.0, 60.0);
     /* At 90 % full a shell that gave more could be sucked flat by the intake, and there would be no gas space left. */
     draw_text(at,
-              "    t: {type: tank, volume: %.3g L, height: 20 cm, give: %.3g L/kPa, levels: [[0 L, 0 mm], [%.3g L, 90 mm], "
-              "[%.3g L, 20 cm]]}\n",
-              tank, draw_between(at, 0.0, 0.002 * tank), 0.5 * tank, tank);
+              "    t: {type: tank, volume: %.3g L, height: 20 cm, give: %.3g L/kPa, creep: %.3g L/kPa, layer: %.2g, ",
+              tank, draw_between(at, 0.0, 0.001 * tank), draw_count(at, 0, 1) * draw_between(at, 0.0, 0.001 * tank),
+              draw_count(at, 0, 2) * draw_between(at, 0.02, 0.2));
+    draw_text(at,
+              "stirred: %.2g cm/s, sunlit: %.2g m2, exhaust: %d W, returned: %d W, wall_thickness: %d mm, levels: [[0 "
+              "L, 0 mm], "
+              "[%.3g L, 90 mm], [%.3g L, 20 cm]]}\n",
+              draw_count(at, 0, 1) * draw_between(at, 0.0, 5.0), draw_between(at, 0.0, 0.2), draw_count(at, 0, 100),
+              draw_count(at, 0, 50), draw_count(at, 0, 5), 0.5 * tank, tank);
     draw_text(at, "    t-line: {type: line, from: t, to: v0, bore: 8 mm, length: 1 m}\n");
     draw_text(at, "    bed: {type: canister, beds: [{volume: %.3g L, length: 20 cm, cells: %d, carbon: %s}]}\n",
               draw_log(at, 0.05, 2.0), draw_count(at, 1, 5), draw_count(at, 0, 1) ? "stock" : "dense");
@@ -156,8 +162,10 @@ static inline void random_network(uint64_t seed, char *text)
     if (heat < 2)
         draw_text(&at, "assume: {heat: %s%s}\n", law[heat], draw_count(&at, 0, 1) ? ", discharge: 0.7" : "");
     draw_text(&at,
-              "surroundings: {altitude: %d m, temperature: [[0 h, 20 degC], [30 min, %.3g degC], [1 h, 25 degC]]}\n",
-              draw_count(&at, 0, 3000), draw_between(&at, 10.0, 35.0));
+              "surroundings: {altitude: %d m, temperature: [[0 h, 20 degC], [30 min, %.3g degC], [1 h, 25 degC]], "
+              "sun: [[0 h, 0 W/m2], [20 min, %d W/m2]], wind: %.2g m/s}\n",
+              draw_count(&at, 0, 3000), draw_between(&at, 10.0, 35.0), draw_count(&at, 0, 900),
+              draw_count(&at, 0, 1) * draw_between(&at, 0.0, 6.0));
     if (heat > 0)
         draw_text(&at, "fill: {level: %d %%, temperature: %.3g degC, %s}\n", draw_count(&at, 5, 90),
                   draw_between(&at, 5.0, 35.0), fuel[draw_count(&at, 0, 4)]);
