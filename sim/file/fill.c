@@ -129,6 +129,7 @@ static void fuel_read(struct reader *reader, const struct node *map)
 
 /* ---- temperatures ---- */
 #define ZERO_CELSIUS 273.15 /* K */
+#define FULLEST 0.998       /* share of a tank: what is left is the gas that the laws are about */
 
 /* One problem, of the first component that does not reach there. */
 static void warmth_check(struct reader *reader, const struct node *node, double temperature)
@@ -161,6 +162,32 @@ void fuel_warmth_check(struct reader *reader, const struct node *fill, const str
         if (outside->value[k] > 0.0) /* 0: none could be read there */
             warmth_check(reader, pair ? corner->child[1] : corner, outside->value[k]);
     }
+}
+
+static double fuel_volume(const struct fill *fill, double temperature)
+{
+    double sum = 0.0;
+    for (int k = 0; k < fill->fuels; k++)
+        sum += fill->amount[k] * component_volume(&fill->fuel[k], temperature).value;
+    return sum;
+}
+
+void fuel_brim_check(struct reader *reader, const struct node *fill)
+{
+    const struct ullage_description *into = reader->into;
+    const struct node *level = node_find(fill, "level");
+    double hottest = into->fill.temperature;
+    for (int k = 0; k < into->surroundings.temperature.corners; k++)
+        hottest = fmax(hottest, into->surroundings.temperature.value[k]);
+    if (!level || into->fill.fuels == 0)
+        return;
+    const double swelling = fuel_volume(&into->fill, hottest) / fuel_volume(&into->fill, into->fill.temperature);
+    if (into->fill.level * swelling <= FULLEST)
+        return;
+    char right[100];
+    snprintf(right, sizeof right, "let it be at most %.3g %%", 100.0 * FULLEST / swelling);
+    problem_add(reader->found, level->at, right, "at %.4g degC, as outside, this fuel swells to %.4g %% of the tank",
+                hottest - ZERO_CELSIUS, 100.0 * into->fill.level * swelling);
 }
 
 void fill_read(struct reader *reader, const struct node *map)

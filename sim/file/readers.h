@@ -50,6 +50,8 @@ void fill_read(struct reader *reader, const struct node *map);
 /* Problems where the fuel's components are not known at the temperatures of `fill` and `surroundings`, either of which
  * may be null; after both have been read. Between corners of a profile nothing is warmer or colder than they are. */
 void fuel_warmth_check(struct reader *reader, const struct node *fill, const struct node *surroundings);
+/* A problem where the fuel, as warm as it can become outside, would not leave room for gas; after both have been read. */
+void fuel_brim_check(struct reader *reader, const struct node *fill);
 /* A fuel's own file: into the description's fill. */
 void blend_tree_read(struct reader *reader, const struct node *map);
 void assume_read(struct reader *reader, const struct node *map);

@@ -133,6 +133,7 @@ static void scenario_read(struct reader *reader, const struct trees *trees)
     start_read(reader, node_find(map, "start"));
     fill_read(reader, node_find(map, "fill"));
     fuel_warmth_check(reader, node_find(map, "fill"), node_find(map, "surroundings"));
+    fuel_brim_check(reader, node_find(map, "fill"));
     let_read(reader, node_find(map, "let"));
     procedure_read(reader, trees);
     record_read(reader, node_find(map, "record"));

@@ -123,6 +123,7 @@ static const struct bad {
     {"saturation.yaml", NULL, 2, 30, "from 0 to 100 %"},
     {"fill.yaml", NULL, 2, 1, "which fuel"},
     {"fill-past-the-brim.yaml", NULL, 2, 15, "out of range"},
+    {"fill-swells-over-the-brim.yaml", NULL, 3, 15, "at 60 degC, as outside, this fuel swells to 102.4 %"},
     {"fill-shares.yaml", NULL, 2, 33, "90 %"},
     {"fill-shares-over.yaml", NULL, 2, 33, "101 %"},
     {"fill-warmer-than-propane.yaml", NULL, 2, 34, "nothing is known of propane in the fuel at 65 degC"},

@@ -23,7 +23,7 @@ BLIND = """
     change-of-bad-value change-of-no-key change-of-nothing
     fault-ends-first fault-in-the-air fault-of-no-size hole-of-no-size
     fill-colder-than-known fill-no-such-blend fill-past-the-brim fill-shares fill-shares-over
-    fill-warmer-than-propane
+    fill-swells-over-the-brim fill-warmer-than-propane
     huge id-of-equipment id-of-fault join-nothing levels-fall levels-from-above levels-past-the-roof
     link-to-no-gas link-to-no-opening link-to-nothing loop loop-of-valves
     no-such-procedure no-such-system opening-too-high
