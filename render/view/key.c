@@ -188,7 +188,7 @@ static void marks_row(struct row *row, const struct scene *scene)
     if (fabs(beyond(scene)) > 0.0)
         hatch_entry(row, scene);
     if (any_flammable(scene))
-        entry_begin(row, 0.0, "flammable: 1.4 to 7.6 % vapor in air");
+        entry_begin(row, 0.0, "flammable: 1.4 to 7.6 % vapor");
     if (any_bed(scene)) {
         carbon_entry(row);
         warmth_entry(row);
