@@ -44,6 +44,7 @@ struct volume_plan {
     int carbon_kind; /* row of the carbon table */
     double uptake;   /* 1/s, linear driving force */
     struct carbon_grade grade;
+    double wet;               /* share of the carbon that begins as full as over the scenario's fuel */
     struct vessel_shape shape; /* where liquid is */
     int liquid_in;            /* volume whose liquid takes room from this one; -1: none, as where no fuel is */
     double liquid_share;      /* of that liquid's volume, taken from `volume` */
@@ -73,6 +74,7 @@ struct passage_plan {
     passage_law *law;
     double constant[4];
     int joint_of;   /* equipment part for which this passage is made by `join`; -1: always there */
+    int beside;     /* of its part's passages in a row, how many it goes beside; 0: it is one of the row */
     double bore;    /* m, of its narrowest free section, for velocities on the picture; 0: unknown */
     double reach;   /* m: open area over distance (and tortuosity), for what diffuses; times the opening; 0: nothing */
     double conduct; /* W/K: heat that its gas (and grains) conduct */

@@ -2,7 +2,19 @@
  * space on the side of the air.
  *
  * Every cell holds gas and carbon; between cells stands the flow resistance of the bed (Ergun). A stretch from an end space
- * to the middle of the first cell is half as long as one between cells, so that the whole length is there. */
+ * to the middle of the first cell is half as long as one between cells, so that the whole length is there.
+ *
+ * What a bed can suffer, each a share that is nothing at 0:
+ *   wet        liquid fuel that got in fills this share of its pores and voids: less room for gas, narrower ways (Ergun with
+ *              the voids that are left), and this share of its grains begins saturated, full as over the scenario's fuel.
+ *              The liquid beyond what the grains hold is no matter that evaporates: it lies where it is and takes up room,
+ *              so the bed gives vapor as full carbon does, for less long than a flooded one, and stays narrow.
+ *   channelled this share of the flow finds a way beside the carbon (a bed that has settled): a second passage from the
+ *              place before the bed to the place behind, under the same law with c/(1 - c) of the section. All the carbon
+ *              is still there, the pressure lost is less, and what goes by meets none of it.
+ *   dusted     fines fill this share of the voids: narrower ways, less room, and grains of a finer mean (that of equal
+ *              surface over volume). Fines hold nothing.
+ *   aged       heavy ends hold this share of all sites for ever; `lost` takes the strongest ones alone. */
 #include "element/elements.h"
 #include "law/passages.h"
 
@@ -10,7 +22,18 @@
 
 enum { END_SPACE, WALL_THICKNESS, FILM, OUTER_FILM };
 
-enum { BED_VOLUME, BED_LENGTH, BED_CELLS, BED_CAPACITY, BED_HEAT, BED_LOST };
+enum {
+    BED_VOLUME,
+    BED_LENGTH,
+    BED_CELLS,
+    BED_CAPACITY,
+    BED_HEAT,
+    BED_LOST,
+    BED_AGED,
+    BED_WET,
+    BED_CHANNELLED,
+    BED_DUSTED
+};
 
 enum { BED_CARBON };
 
@@ -30,6 +53,10 @@ static const struct row canister_bed[] = {
     {"capacity", ULLAGE_NUMBER, 1.0, 0.05, 5.0, "factor on what its carbon holds", false},
     {"heat", ULLAGE_NUMBER, 1.0, 0.0, 3.0, "factor on the heat of adsorption", false},
     {"lost", ULLAGE_NUMBER, 0.0, 0.0, 1.0, "share of the strongest sites that old heavy ends hold", false},
+    {"aged", ULLAGE_NUMBER, 0.0, 0.0, 0.9, "share of all sites that old heavy ends hold", false},
+    {"wet", ULLAGE_NUMBER, 0.0, 0.0, 0.9, "share of its pores and voids that liquid fuel has filled", false},
+    {"channelled", ULLAGE_NUMBER, 0.0, 0.0, 0.9, "share of the flow that goes beside its carbon", false},
+    {"dusted", ULLAGE_NUMBER, 0.0, 0.0, 0.6, "share of the voids that fines have filled", false},
     {0}};
 
 /* In the order of the carbon table, and none: gas alone, as much as the table's first carbon leaves. */
@@ -58,6 +85,25 @@ static const struct carbon *bed_carbon(const struct part_bed *bed)
     return &carbon_table(NULL)[kind == NO_CARBON ? 0 : kind];
 }
 
+#define FINES 2e-4 /* m: dust of worn pellets, from memory */
+
+/* What gas fills and flows through, and what drags it. */
+struct bed_inside {
+    double gas_share, void_share, grain; /* of the bed; of the bed; m */
+};
+
+static struct bed_inside bed_inside(const struct part_bed *bed)
+{
+    const struct carbon *carbon = bed_carbon(bed);
+    const double fines = carbon->void_share * bed->value[BED_DUSTED];
+    const double solid = 1.0 - carbon->void_share, dry = 1.0 - bed->value[BED_WET];
+    return (struct bed_inside){
+        .gas_share = (carbon->gas_share - fines) * dry,
+        .void_share = (carbon->void_share - fines) * dry,
+        .grain = (solid + fines) / (solid / carbon->grain + fines / FINES),
+    };
+}
+
 /* Wall of a cell: its share of the mantle of a round bed. */
 static struct volume_plan cell_plan(const struct part *here, int part, const struct part_bed *bed)
 {
@@ -71,13 +117,15 @@ static struct volume_plan cell_plan(const struct part *here, int part, const str
                                 SURFACE_STANDS,
                                 bed->value[BED_LENGTH]};
     const double volume = bed->value[BED_VOLUME] / cells;
-    struct volume_plan plan = shell_plan(part, volume * carbon->gas_share, 0.0, shell);
+    struct volume_plan plan = shell_plan(part, volume * bed_inside(bed).gas_share, 0.0, shell);
     if (bed->word[BED_CARBON] == NO_CARBON)
         return plan;
     plan.carbon = volume * carbon->density;
     plan.carbon_kind = bed->word[BED_CARBON];
     plan.uptake = carbon->uptake_rate;
-    plan.grade = (struct carbon_grade){bed->value[BED_CAPACITY], bed->value[BED_HEAT], bed->value[BED_LOST]};
+    plan.wet = bed->value[BED_WET];
+    plan.grade = (struct carbon_grade){bed->value[BED_CAPACITY] * (1.0 - bed->value[BED_AGED]), bed->value[BED_HEAT],
+                                       bed->value[BED_LOST]};
     return plan;
 }
 
@@ -108,24 +156,42 @@ static struct flow canister_flow(const struct passage_view *at, const struct gas
 /* A stretch of `length` between two neighbouring places; its share of the bed is what it crosses. */
 static void bed_passage(struct blueprint *into, int part, int a, const struct part_bed *bed, double length)
 {
-    const struct carbon *carbon = bed_carbon(bed);
+    const struct bed_inside inside = bed_inside(bed);
     const double face = bed->value[BED_VOLUME] / bed->value[BED_LENGTH];
     blueprint_passage(into, (struct passage_plan){.part = part,
                                                   .a = a,
                                                   .b = a + 1,
                                                   .law = canister_flow,
-                                                  .constant = {face, length, carbon->grain, carbon->void_share},
+                                                  .constant = {face, length, inside.grain, inside.void_share},
                                                   .joint_of = -1,
-                                                  .reach = face * carbon->void_share / (TORTUOSITY * length),
-                                                  .conduct = face * carbon->conductivity / length});
+                                                  .reach = face * inside.void_share / (TORTUOSITY * length),
+                                                  .conduct = face * bed_carbon(bed)->conductivity / length});
+}
+
+/* The way beside the carbon of a channelled bed, from the place before its first cell to that behind its last. */
+static void bed_channel(struct blueprint *into, int part, int before, const struct part_bed *bed)
+{
+    const struct bed_inside inside = bed_inside(bed);
+    const double share = bed->value[BED_CHANNELLED], length = bed->value[BED_LENGTH];
+    const double face = bed->value[BED_VOLUME] / length * share / (1.0 - share);
+    const int cells = (int)bed->value[BED_CELLS];
+    if (share > 0.0)
+        blueprint_passage(into, (struct passage_plan){.part = part,
+                                                      .a = before,
+                                                      .b = before + cells + 1,
+                                                      .law = canister_flow,
+                                                      .constant = {face, length, inside.grain, inside.void_share},
+                                                      .joint_of = -1,
+                                                      .beside = cells + 1,
+                                                      .reach = face * inside.void_share / (TORTUOSITY * length)});
 }
 
 /* Viscous loss of a bed per length and flow, up to a constant: (1 - e)^2 / (area grain^2 e^3). */
 static double viscous_measure(const struct part_bed *bed)
 {
-    const struct carbon *carbon = bed_carbon(bed);
-    const double e = carbon->void_share, face = bed->value[BED_VOLUME] / bed->value[BED_LENGTH];
-    return (1.0 - e) * (1.0 - e) / (face * carbon->grain * carbon->grain * e * e * e);
+    const struct bed_inside inside = bed_inside(bed);
+    const double e = inside.void_share, face = bed->value[BED_VOLUME] / bed->value[BED_LENGTH];
+    return (1.0 - e) * (1.0 - e) / (face * inside.grain * inside.grain * e * e * e);
 }
 
 /* Half a cell of this bed and, before its first cell, half of the last one of the bed before, told as a length of this. */
@@ -145,6 +211,7 @@ static void canister_passages(struct blueprint *into, int part)
     for (int b = 0; b < here->beds; b++) {
         const struct part_bed *bed = &here->bed[b];
         const int cells = (int)bed->value[BED_CELLS];
+        bed_channel(into, part, place, bed);
         bed_passage(into, part, place++, bed, first_stretch(bed, b > 0 ? bed - 1 : NULL));
         for (int c = 1; c < cells; c++)
             bed_passage(into, part, place++, bed, bed->value[BED_LENGTH] / cells);

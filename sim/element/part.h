@@ -58,7 +58,7 @@ enum {
     OPENINGS_MOST = 12,
     LEVELS_MOST = SHAPE_CORNERS_MOST,
     BEDS_MOST = 4,
-    BED_ROWS_MOST = 8
+    BED_ROWS_MOST = 12
 };
 
 struct part_end {

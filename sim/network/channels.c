@@ -238,7 +238,7 @@ static struct passage_look look_at_passage(const struct scratch *scratch, const 
                                  up->gas.molar_mass};
 }
 
-enum { OWN_MOST = 164 }; /* four beds of 40 cells and two end spaces */
+enum { OWN_MOST = 165 }; /* four channelled beds of 40 cells: their passages */
 
 struct room {
     struct liquid_look liquid;
@@ -326,7 +326,8 @@ static void show_kind(const struct looking *at, int part, double *shown, signed 
     at->network->part[part].kind->show(&own, shown, off_scale);
 }
 
-/* Mean over the part's own passages (a line's two ends, a valve's one), or the sum over what is joined to a port. */
+/* Mean over the part's own passages (a line's two ends, a valve's one), or the sum over what is joined to a port. What goes
+ * beside some of them adds to each. */
 static double part_flow(const struct looking *at, int part, double *molar_flow)
 {
     double moles = 0.0, mass = 0.0;
@@ -336,9 +337,10 @@ static double part_flow(const struct looking *at, int part, double *molar_flow)
         if (passage->part != part || passage->inner)
             continue;
         const struct passage_look look = look_at_passage(at->scratch, passage, at->scratch->flow[p].value);
-        moles += look.flow;
-        mass += look.flow * look.molar_mass;
-        own += passage->joint < 0;
+        const double times = passage->beside > 0 ? passage->beside : 1.0;
+        moles += times * look.flow;
+        mass += times * look.flow * look.molar_mass;
+        own += passage->joint < 0 && !passage->beside;
     }
     *molar_flow = own > 1 ? moles / own : moles;
     return own > 1 ? mass / own : mass;

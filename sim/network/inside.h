@@ -53,6 +53,7 @@ struct volume {
     int block;                   /* states of its own: felt, the pool's, the wall's, what crept */
     double carbon;               /* kg; 0: none */
     double dry;                  /* J/K: heat capacity of the carbon */
+    double wet;                  /* share of it that begins full */
     double uptake[CARRIED_MOST]; /* 1/s [species] */
     struct sorbent sorbent;      /* of the species in their order */
     int account; /* first of its VOLUME_ACCOUNTS rows (POOL_ACCOUNTS with a liquid), counted from 0 of the accounts */
@@ -71,7 +72,7 @@ struct boundary {
 };
 
 struct passage {
-    int part, a, b, joint_of;
+    int part, a, b, joint_of, beside;
     passage_law *law;
     double constant[4], bore, reach, conduct, section;
     bool inner;
@@ -243,6 +244,10 @@ double vapor_share(const struct network *network, const struct place_gas *place)
 /* cells.c: as ullage_run_cells; NAN where the state is none that gas can have. */
 void cells_look(const struct network *network, const struct inputs *inputs, double time, const double *y,
                 struct scratch *scratch, int part, struct ullage_cell *cell);
+
+/* wetting.c: the shares of a gas at rest with carbon part of which, volume->wet, is as full as over the fuel. */
+void wetting_shares(const struct network *network, const struct volume *volume, double pressure, double temperature,
+                    double *share);
 
 /* ledger.c */
 int ledger_rows(const struct network *network);

@@ -161,6 +161,7 @@ static void take_carbon(const struct network *network, struct volume *into, cons
     }
     into->carbon = from->carbon;
     into->dry = from->carbon * carbon->heat_capacity;
+    into->wet = from->wet;
     into->sorbent = sorbent_create(carbon, from->grade, network->species, adsorbate);
     into->felt += network->species;
 }
@@ -287,6 +288,7 @@ static bool take_passages(struct network *network, const struct blueprint *plan)
                                  .a = from->a,
                                  .b = from->b,
                                  .joint_of = from->joint_of,
+                                 .beside = from->beside,
                                  .law = from->law,
                                  .bore = from->bore,
                                  .reach = from->reach,
@@ -475,6 +477,8 @@ static void begin_volume(struct network *network, int v, const struct start *sta
         empty -= volume->liquid_share * liquid_volume(&pool->liquid, pool->stock, network->fill_temperature).value;
         saturate(network, pool, pressure, start && start->saturation_given ? start->saturation : 1.0, carried);
     }
+    if (volume->wet > 0.0)
+        wetting_shares(network, volume, pressure, temperature, carried);
     const double room = empty + volume->give * (pressure - air->pressure);
     const double amount = pressure * room / (GAS_CONSTANT * temperature);
     for (int i = 0; i < network->carried; i++) {
@@ -497,6 +501,11 @@ static void begin(struct network *network, const struct ullage_description *from
     for (int v = 0; v < network->volumes; v++) {
         struct volume *volume = &network->volume[v];
         const struct start *start = start_of(from, volume->part);
+        if (volume->wet > 0.0 && network->fuels == 0) {
+            problem_add(problems, from->part[volume->part].at, "give fill: what it is wet with, or leave wet out",
+                        "%s has a wet bed and there is no fuel", network->part[volume->part].id);
+            return;
+        }
         const double gauge = start && start->pressure_given ? start->pressure - air.pressure
                              : start && start->gauge_given  ? start->gauge
                                                             : 0.0;

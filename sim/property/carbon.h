@@ -79,6 +79,12 @@ struct loading carbon_loading(const struct sorbent *sorbent, const double *press
 /* The same values, to the last bit, without slopes. */
 void carbon_loading_value(const struct sorbent *sorbent, const double *pressure, double temperature, double *value);
 
+/* The other way: partial pressures under which it holds loading[i] of the gases first..first+count-1 [mol/kg, >= 0, together
+ * below the sites' capacity] in a gas of `total` Pa. pressure[] comes with what the gas would have without them, which
+ * keeps its proportions and takes the rest of the total; of that, air or test gas, carbon holds little. */
+void carbon_pressure(const struct sorbent *sorbent, int first, int count, const double *loading, double temperature,
+                     double total, double *pressure);
+
 /* Enthalpy of what is adsorbed less that of the same gas at the same temperature, J/kg: -sum heat q. It holds at any
  * loading, at equilibrium or not. */
 double carbon_enthalpy(const struct sorbent *sorbent, const double *loading);

@@ -65,7 +65,19 @@ static inline void draw_hole(struct drawing *at, int index, int vessel)
     }
 }
 
-static inline void draw_parts(struct drawing *at, int vessels, int holes)
+/* What a bed suffers, from a stream of its own: one bed in three is sound. */
+static inline void draw_bed_faults(struct drawing *at, bool fuelled)
+{
+    struct drawing aside = {at->stream ^ 0x5bd1e995u, NULL, 0};
+    if (draw_count(&aside, 0, 2) == 0)
+        return;
+    draw_text(at, ", channelled: %.3g, dusted: %.3g, aged: %.3g", draw_between(&aside, 0.0, 0.5),
+              draw_between(&aside, 0.0, 0.3), draw_between(&aside, 0.0, 0.8));
+    if (fuelled)
+        draw_text(at, ", wet: %.3g", draw_between(&aside, 0.0, 0.6));
+}
+
+static inline void draw_parts(struct drawing *at, int vessels, int holes, bool fuelled)
 {
     draw_text(at, "system:\n  parts:\n");
     for (int v = 0; v < vessels; v++) {
@@ -92,8 +104,10 @@ static inline void draw_parts(struct drawing *at, int vessels, int holes)
               draw_count(at, 0, 1) * draw_between(at, 0.0, 5.0), draw_between(at, 0.0, 0.2), draw_count(at, 0, 100),
               draw_count(at, 0, 50), draw_count(at, 0, 5), 0.5 * tank, tank);
     draw_text(at, "    t-line: {type: line, from: t, to: v0, bore: 8 mm, length: 1 m}\n");
-    draw_text(at, "    bed: {type: canister, beds: [{volume: %.3g L, length: 20 cm, cells: %d, carbon: %s}]}\n",
+    draw_text(at, "    bed: {type: canister, beds: [{volume: %.3g L, length: 20 cm, cells: %d, carbon: %s",
               draw_log(at, 0.05, 2.0), draw_count(at, 1, 5), draw_count(at, 0, 1) ? "stock" : "dense");
+    draw_bed_faults(at, fuelled);
+    draw_text(at, "}]}\n");
     draw_text(at, "    bed-line: {type: line, from: v0, to: bed.tank, bore: 8 mm, length: 1 m}\n");
     draw_text(at, "    bed-leak: {type: hole, from: bed.air, to: air, diameter: %.3g mm}\n", draw_log(at, 0.2, 3.0));
     for (int h = 0; h < holes; h++)
@@ -169,7 +183,7 @@ static inline void random_network(uint64_t seed, char *text)
     if (heat > 0)
         draw_text(&at, "fill: {level: %d %%, temperature: %.3g degC, %s}\n", draw_count(&at, 5, 90),
                   draw_between(&at, 5.0, 35.0), fuel[draw_count(&at, 0, 4)]);
-    draw_parts(&at, vessels, holes);
+    draw_parts(&at, vessels, holes, heat > 0);
     draw_start(&at, vessels, heat == 0);
     draw_faults(&at, vessels);
     draw_procedure(&at);

@@ -95,6 +95,29 @@ static void values_alone_are_the_same(void **unused)
     }
 }
 
+/* Pressures, loadings of some of the company, and back. */
+static void pressures_come_back_from_loadings(void **unused)
+{
+    (void)unused;
+    uint64_t stream = 19;
+    for (int n = 0; n < 200; n++) {
+        struct state state = {.sorbent = sorbent_of(COMPANY, company, plain)};
+        for (int i = 0; i < COMPANY; i++)
+            state.pressure[i] = near_draw_decades(&stream, 1.0, 1e4);
+        state.temperature = near_draw_between(&stream, 280.0, 330.0);
+        const int first = 1, count = COMPANY - 2; /* neither air nor carbon dioxide: they take the rest */
+        double loading[COMPANY], pressure[COMPANY], total = 0.0;
+        carbon_loading_value(&state.sorbent, state.pressure, state.temperature, loading);
+        for (int i = 0; i < COMPANY; i++) {
+            total += state.pressure[i];
+            pressure[i] = 3.0 * state.pressure[i];
+        }
+        carbon_pressure(&state.sorbent, first, count, &loading[first], state.temperature, total, pressure);
+        for (int i = 0; i < COMPANY; i++)
+            assert_near(company[i], pressure[i], state.pressure[i], 1e-9 * total);
+    }
+}
+
 /* ---- thermodynamics ---------------------------------------------------------------------------------------------- */
 
 static void displacement_is_symmetric(void **unused)
@@ -168,7 +191,7 @@ static void no_more_than_all_sites(void **unused)
     (void)unused;
     uint64_t stream = 15;
     for (int n = 0; n < 300; n++) {
-        struct state state = state_draw(&stream);
+        struct state state = {.sorbent = sorbent_of(COMPANY, company, plain)};
         for (int i = 0; i < COMPANY; i++)
             state.pressure[i] = i % 3 ? near_draw_decades(&stream, 1e-30, 1e12) : 0.0;
         state.temperature = near_draw_decades(&stream, 1.0, 2e4);
@@ -342,6 +365,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(slopes_agree_with_differences),
         cmocka_unit_test(values_alone_are_the_same),
+        cmocka_unit_test(pressures_come_back_from_loadings),
         cmocka_unit_test(displacement_is_symmetric),
         cmocka_unit_test(loading_and_enthalpy_come_from_one_potential),
         cmocka_unit_test(isosteric_heat_is_the_heat),
