@@ -114,7 +114,7 @@ static void gas_cools_as_a_slab(void **unused)
     struct network_bench bench = line_open("", "", "source", "{line: {temperature: 298.45 K}}");
     const int line = network_bench_part(&bench, "line");
     for (int c = 0; c < CELLS; c++)
-        network_bench_volume(&bench, line, c)->film = 0.0;
+        network_bench_volume(&bench, line, c)->film = heat_fixed(0.0);
     const double heat_capacity = concentration * bench.network->kind[0]->heat_capacity; /* J/m3/K: at one pressure */
     network_bench_start(&bench, 1e-8);
     for (size_t i = 0; i < BED_ROWS(cooling_slab); i++) {
@@ -174,7 +174,7 @@ static void a_bed_cools_as_a_slab(void **unused)
     for (int c = -1; c <= CELLS; c++) {
         struct volume *here = bed_bench_cell(&bench, c);
         const bool end = c < 0 || c == CELLS;
-        here->film = here->outer = end ? 30.0 : 0.0; /* W/K; half a cell conducts 0.3 */
+        here->film = here->outer = heat_fixed(end ? 30.0 : 0.0); /* W/K; half a cell conducts 0.3 */
         here->room = end ? 5e-5 : here->room;        /* m3, as where nothing is said */
     }
     bed_bench_sites(&bench, 1, &none, &nothing, 0.0);
