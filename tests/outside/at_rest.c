@@ -175,7 +175,7 @@ static void a_bed_cools_as_a_slab(void **unused)
         struct volume *here = bed_bench_cell(&bench, c);
         const bool end = c < 0 || c == CELLS;
         here->film = here->outer = heat_fixed(end ? 30.0 : 0.0); /* W/K; half a cell conducts 0.3 */
-        here->room = end ? 5e-5 : here->room;        /* m3, as where nothing is said */
+        here->room = end ? 5e-5 : here->room;                    /* m3, as where nothing is said */
     }
     bed_bench_sites(&bench, 1, &none, &nothing, 0.0);
     for (int c = 0; c < CELLS; c++)
