@@ -303,7 +303,9 @@ enum ullage_event_kind {
     ULLAGE_READ,         /* number = index of the reading */
     ULLAGE_JUDGED,       /* number = index of the verdict */
     ULLAGE_SAID,         /* text */
-    ULLAGE_FAULT_CHANGED /* subject = fault, text = "begins", "ends" */
+    ULLAGE_FAULT_CHANGED, /* subject = fault, text = "begins", "ends" */
+    ULLAGE_SWITCHED       /* subject = part that opened or shut by itself, text = "opens", "shuts"; where that goes on and
+                             on, the first times and then "goes on opening and shutting" once */
 };
 struct ullage_event {
     double time;

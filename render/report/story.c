@@ -293,6 +293,10 @@ static void event_tell(struct story *story, const struct ullage_event *event)
     case ULLAGE_FAULT_CHANGED:
         fault_tell(story, event);
         break;
+    case ULLAGE_SWITCHED:
+        page_put(line_at(story, event->time, LINE_DONE), "%s %s.", figure_words(event->subject, true, words),
+                 event->text);
+        break;
     }
 }
 

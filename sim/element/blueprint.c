@@ -1,4 +1,4 @@
-/* sim/element/blueprint.c  Parts into volumes, boundaries, passages, followers; ends into places. */
+/* sim/element/blueprint.c  Parts into volumes, boundaries, passages, followers, switches; ends into places. */
 #include "element/blueprint.h"
 
 #include "element/element.h"
@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { ROOM_VOLUME, ROOM_BOUNDARY, ROOM_PASSAGE, ROOM_FOLLOWER, ROOM_OPENING };
+enum { ROOM_VOLUME, ROOM_BOUNDARY, ROOM_PASSAGE, ROOM_FOLLOWER, ROOM_SWITCH, ROOM_OPENING };
 
 /* Makes room for one more in an array of `size` items; false when memory is out. */
 static bool grow(struct blueprint *into, int kind, void **array, int count, size_t size)
@@ -57,11 +57,24 @@ int blueprint_follower(struct blueprint *into, struct follower_plan plan)
     return into->followers++;
 }
 
+int blueprint_switch(struct blueprint *into, struct switch_plan plan)
+{
+    if (!grow(into, ROOM_SWITCH, (void **)&into->toggle, into->switches, sizeof plan))
+        return -1;
+    into->toggle[into->switches] = plan;
+    return into->switches++;
+}
+
 void blueprint_opening(struct blueprint *into, int part, const char *name, int place)
+{
+    blueprint_opening_at(into, part, name, place, 0.0);
+}
+
+void blueprint_opening_at(struct blueprint *into, int part, const char *name, int place, double height)
 {
     if (!grow(into, ROOM_OPENING, (void **)&into->opening, into->openings, sizeof *into->opening))
         return;
-    into->opening[into->openings++] = (struct registered_opening){part, name, place};
+    into->opening[into->openings++] = (struct registered_opening){part, name, place, height};
 }
 
 int blueprint_find(const struct blueprint *at, const char *id)
@@ -72,12 +85,19 @@ int blueprint_find(const struct blueprint *at, const char *id)
     return -1;
 }
 
-int blueprint_place(const struct blueprint *at, int part, const char *opening)
+/* Null: none of that name. */
+static const struct registered_opening *opening_find(const struct blueprint *at, int part, const char *opening)
 {
     for (int k = 0; k < at->openings; k++)
         if (at->opening[k].part == part && !strcmp(at->opening[k].name, opening))
-            return at->opening[k].place;
-    return -1;
+            return &at->opening[k];
+    return NULL;
+}
+
+int blueprint_place(const struct blueprint *at, int part, const char *opening)
+{
+    const struct registered_opening *found = opening_find(at, part, opening);
+    return found ? found->place : -1;
 }
 
 /* The end of `target` that names `part` back: its index in the kind's end table, or -1. */
@@ -117,16 +137,17 @@ enum attachment_kind blueprint_attachment_kind(const struct blueprint *at, int p
     return mutual && target < part && at->part[target].kind->passages ? ATTACHED_BACK : ATTACHED_PLACE;
 }
 
-/* The place that an end meets on `target`: the opening it names, the end that names it back, or the part as such. */
-static int place_met(struct blueprint *at, int part, const struct part_end *end, int target)
+/* The opening that an end meets on `target`: the one it names, the end that names it back, or the part as such. */
+static const struct registered_opening *opening_met(struct blueprint *at, int part, const struct part_end *end,
+                                                    int target)
 {
     const struct part *other = &at->part[target];
     if (end->opening && *end->opening) {
-        const int place = blueprint_place(at, target, end->opening);
-        if (place != -1)
-            return place;
+        const struct registered_opening *named = opening_find(at, target, end->opening);
+        if (named)
+            return named;
         if (opening_listed(other, end->opening))
-            return blueprint_place(at, target, "");
+            return opening_find(at, target, "");
         const char *names[OPENINGS_MOST + 4] = {0};
         int count = 0;
         for (int k = 0; k < at->openings && count < OPENINGS_MOST; k++)
@@ -142,11 +163,11 @@ static int place_met(struct blueprint *at, int part, const struct part_end *end,
                     : count ? "name one of its openings"
                             : "name the part alone",
                     "%s has no opening %s", other->id, end->opening);
-        return -1;
+        return NULL;
     }
     const int back = end_back(at, target, part);
-    const int named = back >= 0 ? blueprint_place(at, target, other->kind->end[back].name) : -1;
-    return named != -1 ? named : blueprint_place(at, target, "");
+    const struct registered_opening *named = back >= 0 ? opening_find(at, target, other->kind->end[back].name) : NULL;
+    return named ? named : opening_find(at, target, "");
 }
 
 static void refuse_passage(struct blueprint *at, int part, const struct part_end *end, int target)
@@ -164,7 +185,7 @@ static void refuse_passage(struct blueprint *at, int part, const struct part_end
 struct attachment blueprint_attachment(struct blueprint *at, int part, int end)
 {
     const struct part_end *given = &at->part[part].end[end];
-    struct attachment met = {blueprint_attachment_kind(at, part, end), -1, -1};
+    struct attachment met = {blueprint_attachment_kind(at, part, end), -1, -1, 0.0};
     if (met.kind == ATTACHED_NOWHERE)
         return met;
     if (!strcmp(given->part, "air")) {
@@ -176,8 +197,11 @@ struct attachment blueprint_attachment(struct blueprint *at, int part, int end)
         refuse_passage(at, part, given, met.part);
         return met;
     }
-    met.place = place_met(at, part, given, met.part);
-    if (met.place == -1) {
+    const struct registered_opening *opening = opening_met(at, part, given, met.part);
+    if (opening) {
+        met.place = opening->place;
+        met.height = opening->height;
+    } else {
         met.kind = ATTACHED_NOWHERE;
         const struct element_kind *kind = at->part[met.part].kind;
         if (!(given->opening && *given->opening) && !at->out_of_memory)
@@ -231,6 +255,7 @@ void blueprint_clear(struct blueprint *blueprint)
     free(blueprint->boundary);
     free(blueprint->passage);
     free(blueprint->follower);
+    free(blueprint->toggle);
     free(blueprint->opening);
     *blueprint = (struct blueprint){0};
 }

@@ -1,4 +1,4 @@
-/* sim/element/blueprint.h  What parts are made of: gas volumes with walls, boundaries, passages, followers.
+/* sim/element/blueprint.h  What parts are made of: gas volumes with walls, boundaries, passages, followers, switches.
  *
  * A kind's `build` adds these primitives; the network indexes and integrates them. A kind never sees a neighbour: ends
  * are resolved here, in three rounds over all parts (stores, then passages, then instruments), so that files may name
@@ -65,6 +65,7 @@ struct passage_view {
     const double *constant;  /* the passage's own [4] */
     double opening;          /* command and course together, 0..1 */
     double discharge;        /* frozen coefficient, or 0: the full law */
+    const bool *on;          /* the part's switches, in the order they were built */
 };
 typedef struct flow passage_law(const struct passage_view *at, const struct gas *a, const struct gas *b);
 
@@ -91,6 +92,26 @@ struct follower_plan {
     double lag;     /* s */
 };
 
+/* What a switch may look at: what is cheap to know anywhere within a step. */
+struct switch_view {
+    const double *parameter;   /* the part's, live [kind rows] */
+    double opening;            /* command and course together, 0..1 */
+    double excess_a, excess_b; /* Pa, over one reference; 0 where there is no place */
+    double head_a, head_b;     /* m of liquid above the part's opening there; below it: < 0; no liquid: -INFINITY */
+};
+
+/* A bit of a part that flips when its margin rises over zero: a seat that lifts, a float that shuts. The moment is located
+ * on the solution and the stepper begins anew there. Margins are continuous between such moments (but for commands and
+ * courses), and never above zero for both states of the bit: what opens at one pressure reseats at another. */
+struct switch_plan {
+    int part;
+    int a, b;                  /* places it looks at; -1: none */
+    double height_a, height_b; /* m: of the part's openings there */
+    bool heads;                /* it looks at heads */
+    double (*margin)(const struct switch_view *at, bool on); /* > 0: it flips */
+    const char *turns_on, *turns_off;                        /* words for the story: "opens", "shuts" */
+};
+
 #define PLACE_BOUNDARY (-2) /* boundary k is place PLACE_BOUNDARY - k; -1 is no place */
 #define PLACE_AIR PLACE_BOUNDARY
 
@@ -98,6 +119,7 @@ struct registered_opening {
     int part;
     const char *name; /* "": where nothing is named; "from", "to": a line's ends */
     int place;
+    double height; /* m above the bottom; 0 where heights mean nothing */
 };
 
 struct blueprint {
@@ -107,13 +129,14 @@ struct blueprint {
     bool rigid;
     bool fuelled;     /* the scenario fills a tank, up to this share of its inside */
     double level;
-    int volumes, boundaries, passages, followers, openings;
+    int volumes, boundaries, passages, followers, switches, openings;
     struct volume_plan *volume;
     struct boundary_plan *boundary;
     struct passage_plan *passage;
     struct follower_plan *follower;
+    struct switch_plan *toggle;
     struct registered_opening *opening;
-    int room[5];
+    int room[6];
     bool out_of_memory;
     struct ullage_problems *problems;
 };
@@ -123,7 +146,9 @@ int blueprint_volume(struct blueprint *into, struct volume_plan plan);
 int blueprint_boundary(struct blueprint *into, struct boundary_plan plan);
 int blueprint_passage(struct blueprint *into, struct passage_plan plan);
 int blueprint_follower(struct blueprint *into, struct follower_plan plan);
+int blueprint_switch(struct blueprint *into, struct switch_plan plan);
 void blueprint_opening(struct blueprint *into, int part, const char *name, int place);
+void blueprint_opening_at(struct blueprint *into, int part, const char *name, int place, double height);
 
 /* How end `end` of part `part` is fixed. */
 enum attachment_kind {
@@ -135,6 +160,7 @@ enum attachment_kind {
 struct attachment {
     enum attachment_kind kind;
     int place, part;
+    double height; /* m: of the opening it meets */
 };
 struct attachment blueprint_attachment(struct blueprint *at, int part, int end);
 

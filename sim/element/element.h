@@ -30,6 +30,7 @@ struct part_look {
     double time, ambient_pressure, ambient_temperature;
     const double *parameter;            /* live [kind rows] */
     double opening;
+    const bool *on;                     /* its switches */
     int volumes, passages;
     const struct volume_look *volume;   /* the part's own, in the order they were built */
     const struct passage_look *passage;

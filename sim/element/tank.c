@@ -176,7 +176,10 @@ static void tank_stores(struct blueprint *into, int part)
         plan.liquid_share = 1.0 - layer;
         plan.over = parted ? bulk + 1 : bulk;
     }
-    blueprint_opening(into, part, "", blueprint_volume(into, plan));
+    blueprint_volume(into, plan);
+    blueprint_opening_at(into, part, "", bulk, v[HEIGHT]); /* where none is named: the roof */
+    for (int k = 0; k < into->part[part].openings; k++)
+        blueprint_opening_at(into, part, into->part[part].opening[k].name, bulk, into->part[part].opening[k].height);
     if (parted)
         blueprint_volume(into, (struct volume_plan){.part = part,
                                                     .volume = layer * v[VOLUME],

@@ -265,6 +265,7 @@ static void look_at_part(const struct looking *at, int part, struct room *room, 
                                .parameter = &at->inputs->parameter[network->parameter_at[part]],
                                .opening = ramp_value(&at->inputs->opening[part], at->time) *
                                           course_share(&network->part[part].course, at->time),
+                               .on = &at->inputs->on[network->switch_at[part]],
                                .volume = room->volume,
                                .passage = room->passage,
                                .air = &place_of(at->scratch, PLACE_AIR)->gas};

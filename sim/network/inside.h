@@ -102,11 +102,13 @@ struct network {
     struct component *fuel;              /* [fuels] */
     double *fuel_stock;                  /* [fuels] mol, in proportion */
     double fill_level, fill_temperature; /* share of a tank's inside; K */
-    int volumes, boundaries, passages, followers, joints;
+    int volumes, boundaries, passages, followers, switches, joints;
     struct volume *volume;
     struct boundary *boundary;
     struct passage *passage;
     struct follower *follower;
+    struct switch_plan *toggle; /* those of a part stand together */
+    int *switch_at;             /* [parts]: its first one */
     struct joint *joint;
     bool *joined;     /* [joints] from the start */
     int *main_volume; /* [parts]: the volume that stands for a part; -1 */
@@ -137,6 +139,7 @@ struct inputs {
     const struct ramp *opening; /* [parts] */
     const bool *joined;         /* [joints] */
     double before; /* s: inputs are taken as they are just before this moment, where a step must not look */
+    const bool *on; /* [switches] */
 };
 
 /* ---- the gas of every place, and what flows: filled anew at each call ---- */
@@ -228,6 +231,10 @@ double follower_sees(const struct follower *follower, const struct scratch *scra
 /* Largest |p - p_eos| over the volumes [Pa]. */
 double network_drift(const struct network *network, const struct inputs *inputs, double time, const double *y,
                      struct scratch *scratch);
+
+/* switches.c: margin of switch s, whose bit is `on`; > 0: it flips. */
+double network_margin(const struct network *network, const struct inputs *inputs, double time, const double *y, int s,
+                      bool on);
 
 /* pattern.c: rows, columns and where each block lies. False when memory is out. */
 bool pattern_make(struct network *network);

@@ -28,6 +28,10 @@ const char *network_nearest_channel(const struct network *network, const char *n
 /* cells.c: cells of a part's beds; 0: it has none. */
 int network_cells(const struct network *network, int part);
 
+/* What can flip, in a fixed order. */
+int network_switches(const struct network *network);
+const struct switch_plan *network_switch(const struct network *network, int index);
+
 /* The joint (equipment, port): its index, or -1 where none was asked for. */
 int network_joint(const struct network *network, int equipment, int port);
 

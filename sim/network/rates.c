@@ -138,7 +138,8 @@ static struct flow passage_flow(const struct network *network, const struct inpu
     if (passage->joint >= 0 && !(opening > 0.0))
         return (struct flow){0};
     const struct passage_view view = {&inputs->parameter[network->parameter_at[passage->part]], passage->constant,
-                                      opening, network->assume.discharge};
+                                      opening, network->assume.discharge,
+                                      &inputs->on[network->switch_at[passage->part]]};
     return passage->law(&view, &place_of(scratch, passage->a)->gas, &place_of(scratch, passage->b)->gas);
 }
 

@@ -122,6 +122,7 @@ void conduct_set(struct ullage_run *run, int index, const struct setting *settin
                                             .subject = setting->subject,
                                             .text = setting->text,
                                             .number = setting->value});
+    switches_follow(run);
 }
 
 void conduct_part(struct ullage_run *run, int index, int equipment, int port)

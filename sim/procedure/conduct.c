@@ -62,6 +62,7 @@ static void conduct_move(struct ullage_run *run, double time)
     while (run->progress->corner <= time)
         courses_follow(run, run->progress->corner);
     run_move(run->physics, time);
+    switches_follow(run);
     run->progress->acts = 0;
 }
 
@@ -74,6 +75,7 @@ static void conduct_begin(struct ullage_run *run)
     progress->step = run->model->procedure->steps > 0 ? 0 : PROCEDURE_OVER;
     samples_until(run, conduct_now(run));
     courses_follow(run, conduct_now(run));
+    switches_begin(run);
     watch_again(run);
 }
 

@@ -13,6 +13,13 @@
 #include "procedure/model.h"
 #include "procedure/step.h"
 
+/* What was told of a switch: its bit, and how often it flipped without a rest. */
+struct switched {
+    bool on;
+    int often;
+    double last; /* s */
+};
+
 /* Head of the block that is saved and restored. Counts are those of the logbook's entries so far. */
 struct progress {
     int step;     /* the present one; -1 before the first, PROCEDURE_OVER after the last */
@@ -40,6 +47,7 @@ struct ullage_run {
     int *over;                    /* off the scale, of each slot */
     int *turn;                    /* of blocks; 0: not inside [steps] */
     bool *there;                  /* of what comes and goes [parts] */
+    struct switched *switched;    /* [switches] */
     struct window_memory *memory; /* [windows] */
     size_t block;                 /* bytes */
     double *look;                 /* scratch [widest] */
@@ -81,6 +89,12 @@ void conduct_judge(struct ullage_run *run, int index, const char *name, const ch
 void conduct_tell(struct ullage_run *run, struct ullage_event event);
 /* A row of the recorded channels at `time`, within the solver's last step. */
 void conduct_sample(struct ullage_run *run, double time);
+
+/* ---- switched.c: parts that open and shut by themselves ---- */
+/* How they stand as the run begins: nothing to tell. */
+void switches_begin(struct ullage_run *run);
+/* Tells what has flipped up to now. */
+void switches_follow(struct ullage_run *run);
 
 /* ---- experiment.c: the run as one block ---- */
 size_t experiment_size(const struct ullage_run *run);

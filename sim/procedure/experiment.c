@@ -9,7 +9,7 @@
 #define TOLERANCE_USUAL 1e-6
 
 /* ---- the block: progress, then all that lies behind it ---- */
-enum { PIECES = 7, GRAIN = 16 };
+enum { PIECES = 8, GRAIN = 16 };
 
 static size_t rounded(size_t bytes)
 {
@@ -28,6 +28,7 @@ static size_t lay_out(struct ullage_run *run, char *block)
                                  slots * sizeof(int),
                                  steps * sizeof(int),
                                  (size_t)network_parts(run->model->network) * sizeof(bool),
+                                 (size_t)network_switches(run->model->network) * sizeof(struct switched),
                                  (size_t)procedure->windows * sizeof(struct window_memory)};
     size_t at[PIECES + 1] = {0};
     for (int k = 0; k < PIECES; k++)
@@ -39,7 +40,8 @@ static size_t lay_out(struct ullage_run *run, char *block)
         run->over = (void *)(block + at[3]);
         run->turn = (void *)(block + at[4]);
         run->there = (void *)(block + at[5]);
-        run->memory = (void *)(block + at[6]);
+        run->switched = (void *)(block + at[6]);
+        run->memory = (void *)(block + at[7]);
     }
     return at[PIECES];
 }

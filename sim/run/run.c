@@ -4,12 +4,15 @@
  * (scratch, GSL's objects) is rebuilt or overwritten at each call. Invariants:
  *   clock.begun <= clock.now <= clock.reach;  y is the state at reach;
  *   between begun and reach the stepper's polynomial is the solution;
- *   inputs have no corner strictly between begun and reach (a corner ends a step, the next one starts afresh). */
+ *   inputs have no corner strictly between begun and reach (a corner ends a step, the next one starts afresh);
+ *   no switch is due between begun and reach: the step in which one rises ends at that moment, and the bit flips there.
+ *   So `on` holds from reach on, `was` before it; they differ only while reach is such a moment. */
 #include "run/run.h"
 
 #include "network/inside.h"
 #include "run/bdf.h"
 #include "run/peer.h"
+#include "run/switches.h"
 
 #include <gsl/gsl_errno.h>
 #include <stdio.h>
@@ -38,6 +41,7 @@ struct run {
     double *y, *parameter;
     struct ramp *opening;
     bool *joined;
+    bool *was, *on;    /* [switches] before reach, from reach on */
     struct bdf *bdf;   /* null with the peer */
     struct peer *peer; /* null without */
     double *at_time;   /* [n + m] scratch: y interpolated */
@@ -86,9 +90,14 @@ static void lay_out(struct run *run, bool with_bdf)
                            (size_t)network->parameters * sizeof(double),
                            (size_t)network->parts * sizeof(struct ramp),
                            (size_t)network->joints * sizeof(bool),
+                           (size_t)network->switches * sizeof(bool),
+                           (size_t)network->switches * sizeof(bool),
                            with_bdf ? bdf_size(&run->system, run->plan) : peer_size(run_length(run))};
-    size_t at[6], next = 0;
-    for (int k = 0; k < 6; k++) {
+
+    enum { PIECES = sizeof size / sizeof size[0] };
+
+    size_t at[PIECES], next = 0;
+    for (int k = 0; k < PIECES; k++) {
         at[k] = next;
         next += rounded(size[k] + 1);
     }
@@ -100,8 +109,10 @@ static void lay_out(struct run *run, bool with_bdf)
     run->parameter = (void *)(run->block + at[2]);
     run->opening = (void *)(run->block + at[3]);
     run->joined = (void *)(run->block + at[4]);
-    run->bdf = with_bdf ? (void *)(run->block + at[5]) : NULL;
-    run->peer = with_bdf ? NULL : (void *)(run->block + at[5]);
+    run->was = (void *)(run->block + at[5]);
+    run->on = (void *)(run->block + at[6]);
+    run->bdf = with_bdf ? (void *)(run->block + at[7]) : NULL;
+    run->peer = with_bdf ? NULL : (void *)(run->block + at[7]);
 }
 
 static bool take_scratch(struct run *run)
@@ -135,7 +146,14 @@ static void begin_inputs(struct run *run)
         run->opening[k] = (struct ramp){0.0, 0.0, rest, rest};
     }
     memcpy(run->joined, network->joined, (size_t)network->joints * sizeof(bool));
-    run->inputs = (struct inputs){run->parameter, run->opening, run->joined, INFINITY};
+    run->inputs = (struct inputs){run->parameter, run->opening, run->joined, INFINITY, run->on};
+}
+
+/* As the start asks for. */
+static void begin_switches(struct run *run)
+{
+    switches_flip(run->network, &run->inputs, 0.0, run->y, run->on);
+    memcpy(run->was, run->on, (size_t)run->network->switches * sizeof(bool));
 }
 
 static bool take_bdf(struct run *run, double tolerance)
@@ -184,6 +202,7 @@ struct run *run_create(const struct network *network, const char *solver, double
         lay_out(run, own);
         begin_inputs(run);
         begin_state(run);
+        begin_switches(run);
         run->clock->fresh = true;
         run->clock->step = FIRST_STEP;
         if (own ? take_bdf(run, tolerance) : take_peer(run, tolerance))
@@ -293,6 +312,50 @@ static void tell_trouble(struct run *run)
              alive ? run->scratch.rates[network->volume[worst].at + network->carried + 1] : (double)NAN);
 }
 
+/* y at a moment between begun and reach. */
+static const double *state_at(const struct run *run, double time)
+{
+    if (time >= run->clock->reach)
+        return run->y;
+    if (run->bdf)
+        bdf_interpolate(run->bdf, &run->system, time, run->at_time);
+    else
+        peer_interpolate(run->peer, time, run->at_time, run_length(run));
+    return run->at_time;
+}
+
+/* Switches before reach, or from reach on. */
+static const bool *bits_at(const struct run *run, double time)
+{
+    return time < run->clock->reach ? run->was : run->on;
+}
+
+/* The solution is known to `time` only, before reach. */
+static void end_at(struct run *run, double time)
+{
+    memcpy(run->y, state_at(run, time), (size_t)run_length(run) * sizeof(double));
+    run->clock->reach = time;
+}
+
+static const double *solution_at(const void *run, double time)
+{
+    return state_at(run, time);
+}
+
+/* Ends the step where the first switch is due, and flips all that are. */
+static void end_at_switch(struct run *run)
+{
+    struct clock *clock = run->clock;
+    const struct stretch over = {run->network, &run->inputs, clock->begun, clock->reach, solution_at, run};
+    double moment;
+    if (!switches_rise(&over, &moment))
+        return;
+    if (moment < clock->reach)
+        end_at(run, moment);
+    switches_flip(run->network, &run->inputs, moment, run->y, run->on);
+    clock->fresh = true;
+}
+
 /* The step to try towards `limit`: two even ones rather than one that leaves a crumb. */
 static double step_towards(const struct run *run, double limit)
 {
@@ -323,6 +386,7 @@ enum run_status run_extend(const struct network *network, struct run *run, doubl
     if (clock->fresh)
         restart(run);
     clock->begun = clock->reach;
+    memcpy(run->was, run->on, (size_t)network->switches * sizeof(bool));
     run->inputs.before = corner;
     double time = clock->reach;
     double h = step_towards(run, end);
@@ -337,29 +401,26 @@ enum run_status run_extend(const struct network *network, struct run *run, doubl
     if (run->peer)
         peer_note(run->peer, time, run->y, run_length(run), &clock->peer);
     clock->fresh = time == corner;
-    clock->drift = fmax(clock->drift, network_drift(network, &run->inputs, time, run->y, &run->scratch));
+    end_at_switch(run);
+    clock->drift = fmax(clock->drift, network_drift(network, &run->inputs, clock->reach, run->y, &run->scratch));
     return RUN_GOOD;
-}
-
-/* y at a moment between begun and reach. */
-static const double *state_at(const struct run *run, double time)
-{
-    if (time >= run->clock->reach)
-        return run->y;
-    if (run->bdf)
-        bdf_interpolate(run->bdf, &run->system, time, run->at_time);
-    else
-        peer_interpolate(run->peer, time, run->at_time, run_length(run));
-    return run->at_time;
 }
 
 /* Before an input changes: the solution ends at now. */
 static void drop_beyond_now(struct run *run)
 {
-    if (run->clock->now < run->clock->reach)
-        memcpy(run->y, state_at(run, run->clock->now), (size_t)run_length(run) * sizeof(double));
+    if (run->clock->now < run->clock->reach) {
+        end_at(run, run->clock->now);
+        memcpy(run->on, run->was, (size_t)run->network->switches * sizeof(bool));
+    }
     run->clock->reach = run->clock->begun = run->clock->now;
     run->clock->fresh = true;
+}
+
+/* What an input has made due. */
+static void flip_at_once(struct run *run)
+{
+    switches_flip(run->network, &run->inputs, run->clock->now, run->y, run->on);
 }
 
 /* ---- looking ---- */
@@ -368,7 +429,9 @@ void run_look(const struct network *network, const struct run *run, double time,
               double *value, signed char *off_scale)
 {
     struct scratch scratch = run->scratch;
-    channels_look(network, &run->inputs, time, state_at(run, time), &scratch, count, channel, value, off_scale);
+    struct inputs inputs = run->inputs;
+    inputs.on = bits_at(run, time);
+    channels_look(network, &inputs, time, state_at(run, time), &scratch, count, channel, value, off_scale);
 }
 
 void run_look_all(const struct network *network, const struct run *run, double time, double *value,
@@ -399,12 +462,14 @@ void run_command(const struct network *network, struct run *run, int part, doubl
     const double lasts =
         kind->moves_in ? kind->moves_in(&run->parameter[network->parameter_at[part]], from, opening) : 0.0;
     run->opening[part] = (struct ramp){now, now + lasts, from, opening};
+    flip_at_once(run);
 }
 
 void run_parameter(const struct network *network, struct run *run, int part, int row, double value)
 {
     drop_beyond_now(run);
     run->parameter[network->parameter_at[part] + row] = value;
+    flip_at_once(run);
 }
 
 double run_parameter_value(const struct network *network, const struct run *run, int part, int row)
@@ -423,6 +488,12 @@ bool run_joined(const struct network *network, const struct run *run, int joint)
 {
     (void)network;
     return run->joined[joint];
+}
+
+bool run_switch(const struct network *network, const struct run *run, int index)
+{
+    (void)network;
+    return bits_at(run, run->clock->now)[index];
 }
 
 /* ---- saving ---- */
@@ -465,7 +536,8 @@ uint64_t run_hash(const struct network *network, const struct run *run)
     hash = hash_bytes(hash, state_at(run, run->clock->now), (size_t)run_length(run) * sizeof(double));
     hash = hash_bytes(hash, run->parameter, (size_t)network->parameters * sizeof(double));
     hash = hash_bytes(hash, run->opening, (size_t)network->parts * sizeof(struct ramp));
-    return hash_bytes(hash, run->joined, (size_t)network->joints * sizeof(bool));
+    hash = hash_bytes(hash, run->joined, (size_t)network->joints * sizeof(bool));
+    return hash_bytes(hash, bits_at(run, run->clock->now), (size_t)network->switches * sizeof(bool));
 }
 
 /* ---- books ---- */

@@ -42,6 +42,8 @@ void run_join(const struct network *network, struct run *run, int joint, bool jo
 double run_parameter_value(const struct network *network, const struct run *run, int part, int row);
 double run_opening(const struct network *network, const struct run *run, int part, double time);
 bool run_joined(const struct network *network, const struct run *run, int joint);
+/* A switch's bit at now: of network_switch(index). Bits flip by themselves, and at once where an input asks for it. */
+bool run_switch(const struct network *network, const struct run *run, int index);
 
 /* The next moment after `time` at which a part's course has a corner, and that part; INFINITY and -1: none. */
 double run_next_corner(const struct network *network, const struct run *run, double time, int *part);

@@ -16,7 +16,7 @@ struct bench {
     struct scratch scratch;
     double *parameter, *y, *value, *up, *down, *wide_up, *wide_down;
     struct ramp *opening;
-    bool *joined;
+    bool *joined, *on;
     int length;
 };
 
@@ -50,14 +50,15 @@ static void bench_open(struct bench *bench, uint64_t seed)
     bench->parameter = zeroed(network->parameters, sizeof(double));
     bench->opening = zeroed(network->parts, sizeof *bench->opening);
     bench->joined = zeroed(network->joints, sizeof(bool));
+    bench->on = zeroed(network->switches, sizeof(bool));
     assert_true(scratch_take(network, &bench->scratch));
-    bench->inputs = (struct inputs){bench->parameter, bench->opening, bench->joined, (double)INFINITY};
+    bench->inputs = (struct inputs){bench->parameter, bench->opening, bench->joined, (double)INFINITY, bench->on};
 }
 
 static void bench_close(struct bench *bench)
 {
     void *const room[] = {bench->y,     bench->up,        bench->down,    bench->wide_up, bench->wide_down,
-                          bench->value, bench->parameter, bench->opening, bench->joined};
+                          bench->value, bench->parameter, bench->opening, bench->joined,  bench->on};
     for (size_t k = 0; k < sizeof room / sizeof *room; k++)
         free(room[k]);
     scratch_release(&bench->scratch);
@@ -95,6 +96,8 @@ static void draw_state(struct bench *bench, uint64_t *stream)
     }
     for (int j = 0; j < network->joints; j++)
         bench->joined[j] = true;
+    for (int s = 0; s < network->switches; s++)
+        bench->on[s] = near_draw(stream) < 0.5;
     for (int v = 0; v < network->volumes; v++) {
         const struct volume *volume = &network->volume[v];
         double total = 0.0;
@@ -224,7 +227,8 @@ static int compare_column(struct bench *bench, int j, uint64_t seed, double *wor
         const double size = row_size(bench, row), rates = fabs(bench->up[row]);
         const double round_off = 64.0 * 2.3e-16 * rates; /* of the difference itself */
         const double off = fabs(entry(bench, row, j) * h - difference);
-        if (fabs(narrow - wide) > BENT * size) { /* a corner, rounded off, is near: what differences leave is its square */
+        if (fabs(narrow - wide) >
+            BENT * size) { /* a corner, rounded off, is near: what differences leave is its square */
             (*bent)++;
             continue;
         }

@@ -1,0 +1,43 @@
+/* sim/network/switches.c  What a switch sees of a state: pressures, which are states themselves, and how high liquid stands
+ * over an opening. No gas is mixed and no flow computed for it, so that it may be asked anywhere within a step. */
+#include "network/inside.h"
+
+static double excess_at(const struct network *network, const struct inputs *inputs, const double *y, int place,
+                        double ambient)
+{
+    if (place == -1)
+        return 0.0;
+    if (place >= 0)
+        return y[network->volume[place].at + network->carried + 1];
+    const struct boundary *boundary = &network->boundary[PLACE_BOUNDARY - place];
+    const double *parameter = boundary->part < 0 ? NULL : &inputs->parameter[network->parameter_at[boundary->part]];
+    return (boundary->pressure ? boundary->pressure(parameter, ambient) : ambient) - network->reference;
+}
+
+/* m of liquid over an opening at `height`. */
+static double head_at(const struct network *network, const double *y, int place, double height, double air_temperature)
+{
+    struct pool_now now;
+    const struct volume *volume = place >= 0 ? &network->volume[place] : NULL;
+    if (!volume || !volume->pool || pool_state(network, place, air_temperature, &y[volume->at], &now))
+        return -(double)INFINITY;
+    return shape_height(&volume->shape, now.volume).value - height;
+}
+
+double network_margin(const struct network *network, const struct inputs *inputs, double time, const double *y, int s,
+                      bool on)
+{
+    const struct switch_plan *plan = &network->toggle[s];
+    const double ambient = profile_value(&network->pressure, time);
+    const double air_temperature = profile_value(&network->temperature, time);
+    const struct switch_view view = {
+        .parameter = &inputs->parameter[network->parameter_at[plan->part]],
+        .opening =
+            ramp_value(&inputs->opening[plan->part], time) * course_share(&network->part[plan->part].course, time),
+        .excess_a = excess_at(network, inputs, y, plan->a, ambient),
+        .excess_b = excess_at(network, inputs, y, plan->b, ambient),
+        .head_a = plan->heads ? head_at(network, y, plan->a, plan->height_a, air_temperature) : -(double)INFINITY,
+        .head_b = plan->heads ? head_at(network, y, plan->b, plan->height_b, air_temperature) : -(double)INFINITY,
+    };
+    return plan->margin(&view, on);
+}
