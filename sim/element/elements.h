@@ -5,7 +5,8 @@
 #include "element/element.h"
 
 extern const struct element_kind vessel_kind, tank_kind, canister_kind, line_kind, hole_kind, valve_kind, cap_kind,
-    port_kind, supply_kind, meter_kind, gauge_kind, sensor_kind, manifold_kind;
+    port_kind, supply_kind, meter_kind, gauge_kind, sensor_kind, manifold_kind, check_valve_kind, relief_kind,
+    roll_over_kind, fill_limit_kind;
 
 /* ---- shells: shell.c ----
  * A wall of plastic around a gas: film inside, heat capacity, film outside. A film is one coefficient, or COMPUTED: from
@@ -48,5 +49,45 @@ struct flow opening_flow(double diameter, double wall, double discharge, const s
 /* An opening of `bore` as far as it is open; where it is closed, what closes it leaks like a thin hole of `leak`. */
 struct flow closure_flow(const struct passage_view *at, double bore, double leak, const struct gas *a,
                          const struct gas *b);
+/* ---- seats under a spring: poppet.c ---- */
+struct poppet {
+    double opens;        /* Pa of difference at which it lifts off */
+    double hysteresis;   /* share of that by which it reseats lower */
+    double overpressure; /* share of that, above it, at which it is wide open */
+};
+
+/* Margin of its switch (on: off its seat) at a difference of pressure that lifts it [Pa]. */
+double poppet_margin(const struct poppet *poppet, double difference, bool on);
+/* How far it is open once off its seat, 0..1, and the slope by the difference [1/Pa]. */
+struct sloped poppet_lift(const struct poppet *poppet, double difference);
+
+/* Two of them, one against the other: seat 0 lets gas out of side a, seat 1 into it. on: their switches; difference a - b. */
+struct two_way {
+    struct poppet seat[2];
+};
+struct sloped two_way_lift(const struct two_way *relief, const bool *on, double difference);
+
+/* The switches of a two-way relief of a part between two places, told by the margins of its seats. */
+void two_way_build(struct blueprint *into, int part, int a, int b,
+                   double (*pressure_margin)(const struct switch_view *at, bool on),
+                   double (*vacuum_margin)(const struct switch_view *at, bool on));
+
+/* Flow through a seat that is open to a share, which goes with the difference of pressure from a to b; as far as it is
+ * shut it leaks like a thin hole of `leak`. */
+struct flow seat_flow(struct sloped share, double bore, double leak, double discharge, const struct gas *a,
+                      const struct gas *b);
+
+/* ---- seats over a float: float.c ---- */
+struct float_seat {
+    double drop;     /* m that liquid has to fall under the opening until the float is down */
+    double holds_to; /* Pa of difference that its weight is worth on its seat */
+};
+
+/* Margin of its switch (on: it shuts the seat). tilted: it lies over and shuts whatever the liquid does. */
+double float_margin(const struct float_seat *seat, const struct switch_view *at, bool tilted, bool on);
+
+/* The part's passage from its end 0 to its end 1 and, where that is made, the switch of its float. */
+void float_build(struct blueprint *into, int part, passage_law *law, double bore,
+                 double (*margin)(const struct switch_view *at, bool on));
 
 #endif

@@ -21,13 +21,14 @@ BLIND = """
     anchor directive merge tag
     altitude-colder-than-fuel altitude-too-high bed-of-no-length
     change-of-bad-value change-of-no-key change-of-nothing
-    fault-ends-first fault-in-the-air fault-of-no-size hole-of-no-size
+    fault-ends-first fault-in-the-air fault-of-no-size fill-limit-commanded hole-of-no-size
     fill-colder-than-known fill-no-such-blend fill-past-the-brim fill-shares fill-shares-over
     fill-swells-over-the-brim fill-warmer-than-propane
     huge id-of-equipment id-of-fault join-nothing levels-fall levels-from-above levels-past-the-roof
     link-to-no-gas link-to-no-opening link-to-nothing loop loop-of-valves
     no-such-procedure no-such-system opening-too-high
-    procedure-in-pieces profile-falls record-never record-no-such-channel saturation
+    procedure-in-pieces profile-falls record-never record-no-such-channel
+    relief-of-no-pressure relief-without-hysteresis roll-over-sideways saturation
     set-nothing shares start-below-vacuum start-not-isothermal start-of-a-hole start-of-nothing
     surroundings-colder-than-fuel
     system-in-pieces system-is-a-procedure too-large unit-composed wait-for-a-length wait-on-nothing

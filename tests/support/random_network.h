@@ -77,6 +77,29 @@ static inline void draw_bed_faults(struct drawing *at, bool fuelled)
         draw_text(at, ", wet: %.3g", draw_between(&aside, 0.0, 0.6));
 }
 
+/* What opens and shuts by itself. */
+static inline void draw_seats(struct drawing *at, int vessels)
+{
+    static const char *const height[] = {"low", "high", "top"};
+    draw_text(
+        at,
+        "    relief: {type: relief, from: v%d, to: air, bore: %.3g mm, opening_pressure: %.4g Pa, opening_vacuum: "
+        "%.4g Pa, hysteresis: %d %%, overpressure: %.3g}\n",
+        draw_count(at, 0, vessels - 1), draw_log(at, 0.5, 6.0), draw_log(at, 50.0, 5000.0), draw_log(at, 50.0, 5000.0),
+        draw_count(at, 1, 60), draw_log(at, 0.1, 3.0));
+    draw_text(at,
+              "    check: {type: check-valve, from: v%d, to: bed.purge, bore: %.3g mm, opening_pressure: %.4g Pa}\n",
+              draw_count(at, 0, vessels - 1), draw_log(at, 0.5, 4.0), draw_log(at, 20.0, 2000.0));
+    draw_text(
+        at, "    cap: {type: cap, of: v%d, opening_pressure: %.4g kPa, opening_vacuum: %.4g kPa, seal_leak: 0.1 mm}\n",
+        draw_count(at, 0, vessels - 1), draw_log(at, 1.0, 20.0), draw_log(at, 1.0, 10.0));
+    draw_text(at, "    roll-over: {type: roll-over, from: t.%s, to: v0, seat_leak: 0.2 mm}\n",
+              height[draw_count(at, 0, 2)]);
+    draw_text(at, "    limit: {type: fill-limit, from: t.%s, to: v%d, bore: %.3g mm, drop: %.3g mm}\n",
+              height[draw_count(at, 0, 2)], draw_count(at, 0, vessels - 1), draw_log(at, 2.0, 16.0),
+              draw_log(at, 0.2, 20.0));
+}
+
 static inline void draw_parts(struct drawing *at, int vessels, int holes, bool fuelled)
 {
     draw_text(at, "system:\n  parts:\n");
@@ -98,9 +121,9 @@ static inline void draw_parts(struct drawing *at, int vessels, int holes, bool f
               tank, draw_between(at, 0.0, 0.001 * tank), draw_count(at, 0, 1) * draw_between(at, 0.0, 0.001 * tank),
               draw_count(at, 0, 2) * draw_between(at, 0.02, 0.2));
     draw_text(at,
-              "stirred: %.2g cm/s, sunlit: %.2g m2, exhaust: %d W, returned: %d W, wall_thickness: %d mm, levels: [[0 "
-              "L, 0 mm], "
-              "[%.3g L, 90 mm], [%.3g L, 20 cm]]}\n",
+              "stirred: %.2g cm/s, sunlit: %.2g m2, exhaust: %d W, returned: %d W, wall_thickness: %d mm, "
+              "levels: [[0 L, 0 mm], [%.3g L, 90 mm], [%.3g L, 20 cm]], "
+              "openings: {low: 60 mm, high: 150 mm, top: 195 mm}}\n",
               draw_count(at, 0, 1) * draw_between(at, 0.0, 5.0), draw_between(at, 0.0, 0.2), draw_count(at, 0, 100),
               draw_count(at, 0, 50), draw_count(at, 0, 5), 0.5 * tank, tank);
     draw_text(at, "    t-line: {type: line, from: t, to: v0, bore: 8 mm, length: 1 m}\n");
@@ -120,6 +143,7 @@ static inline void draw_parts(struct drawing *at, int vessels, int holes, bool f
     draw_text(at, "    intake: {type: manifold, pressure: %.4g kPa}\n", draw_between(at, 30.0, 101.0));
     draw_text(at, "    purge: {type: valve, from: v%d, to: intake, bore: %.3g mm, normally: shut, closes_in: 20 ms}\n",
               draw_count(at, 0, vessels - 1), draw_log(at, 0.5, 4.0));
+    draw_seats(at, vessels);
     draw_text(at, "    port: {type: port, of: v%d}\n", draw_count(at, 0, vessels - 1));
     draw_text(at, "    sensor: {type: sensor, of: v0, time_constant: %.3g s}\n", draw_log(at, 0.01, 1.0));
     draw_text(at,

@@ -6,8 +6,8 @@
 #include "ullage.h"
 
 #define NOTHING 1e-25 /* mol/s: what diffuses against a gale dies off as exp(-flow) and is no number to compare */
-#define BENT 1e-3     /* of that: how far a nudge and its double may part */
-#define SHARE 1e-6    /* of the largest slope of the row, in scaled units: what is asked of every entry */
+#define BENT 3e-4  /* of that: how far a nudge and its double may part; a tube in transition leaves 8 squares of it */
+#define SHARE 1e-6 /* of the largest slope of the row, in scaled units: what is asked of every entry */
 
 struct bench {
     struct ullage_description *description;
@@ -180,6 +180,10 @@ static bool away_from_kinks(const struct bench *bench)
         if (fabs(a->excess - b->excess) < 100.0 || (ratio > 0.45 && ratio < 0.6))
             return false;
     }
+    for (int s = 0; s < network->switches; s++) /* where a seat lifts off, the flow has a corner: a run stops there */
+        if (!network->toggle[s].heads &&
+            fabs(network_margin(network, &bench->inputs, 100.0, bench->y, s, bench->on[s])) < 10.0)
+            return false;
     return true;
 }
 

@@ -1,0 +1,52 @@
+/* sim/element/fill_limit.c  A fill-limit valve on a tank: liquid that reaches it lifts its float, the gas has no way out any
+ * more and filling ends. It opens once the level has fallen and the tank holds no pressure. Law of the float: float.c. */
+#include "element/elements.h"
+
+enum { BORE, DROP, HOLDS_TO, SEAT };
+
+static const struct row fill_limit_parameter[] = {
+    {"bore", ULLAGE_LENGTH, 16e-3, 1e-4, 0.1, "of the open valve, as a sharp round hole", true},
+    {"drop", ULLAGE_LENGTH, 5e-3, 1e-4, 0.5, "of the liquid under the opening until the float hangs free", true},
+    {"holds_to", ULLAGE_PRESSURE, 300.0, 1.0, 1e6, "before it over behind it, above which the float stays on its seat",
+     true},
+    {"seat_leak", ULLAGE_LENGTH, 0.0, 0.0, 0.1, "thin round hole that the shut seat is like", true},
+    {0}};
+
+static const struct end_row fill_limit_end[] = {
+    {"from", true, "opening of the tank it sits in"}, {"to", true, "gas space it leads to, or air"}, {0}};
+
+static const struct show_row fill_limit_shows[] = {{"open", ULLAGE_NUMBER, "1: open; 0: shut by its float"}, {0}};
+
+static double fill_limit_margin(const struct switch_view *at, bool on)
+{
+    const struct float_seat seat = {at->parameter[DROP], at->parameter[HOLDS_TO]};
+    return float_margin(&seat, at, false, on);
+}
+
+static struct flow fill_limit_flow(const struct passage_view *at, const struct gas *a, const struct gas *b)
+{
+    const struct sloped share = {at->on[0] ? 0.0 : 1.0, 0.0};
+    return seat_flow(share, at->parameter[BORE], at->parameter[SEAT], at->discharge, a, b);
+}
+
+static void fill_limit_passages(struct blueprint *into, int part)
+{
+    float_build(into, part, fill_limit_flow, into->part[part].value[BORE], fill_limit_margin);
+}
+
+static void fill_limit_show(const struct part_look *at, double *shown, signed char *off_scale)
+{
+    (void)off_scale;
+    shown[0] = at->on[0] ? 0.0 : 1.0;
+}
+
+const struct element_kind fill_limit_kind = {
+    .name = "fill-limit",
+    .meaning = "shuts when liquid reaches it, so that filling ends",
+    .parameter = fill_limit_parameter,
+    .end = fill_limit_end,
+    .shows = fill_limit_shows,
+    .is_passage = true,
+    .passages = fill_limit_passages,
+    .show = fill_limit_show,
+};
