@@ -232,7 +232,9 @@ double follower_sees(const struct follower *follower, const struct scratch *scra
 double network_drift(const struct network *network, const struct inputs *inputs, double time, const double *y,
                      struct scratch *scratch);
 
-/* switches.c: margin of switch s, whose bit is `on`; > 0: it flips. */
+/* switches.c: takes them over from the plan; false when memory is out. And the margin of switch s, whose bit is `on`; > 0:
+ * it flips. */
+bool switches_take(struct network *network, const struct blueprint *plan);
 double network_margin(const struct network *network, const struct inputs *inputs, double time, const double *y, int s,
                       bool on);
 

@@ -337,20 +337,6 @@ static bool take_followers(struct network *network, const struct blueprint *plan
     return true;
 }
 
-static bool take_switches(struct network *network, const struct blueprint *plan)
-{
-    network->switches = plan->switches;
-    network->toggle = network_array(network, plan->switches, sizeof *network->toggle);
-    network->switch_at = network_array(network, network->parts, sizeof *network->switch_at);
-    if (!network->toggle || !network->switch_at)
-        return false;
-    for (int s = plan->switches - 1; s >= 0; s--) {
-        network->toggle[s] = plan->toggle[s];
-        network->switch_at[plan->toggle[s].part] = s;
-    }
-    return true;
-}
-
 static bool take_places(struct network *network, struct blueprint *plan)
 {
     network->main_volume = network_array(network, network->parts, sizeof *network->main_volume);
@@ -632,7 +618,7 @@ static bool make(struct network *network, const struct ullage_description *from,
     gather_species(network, from, plan);
     take_diffusers(network);
     if (!take_volumes(network, plan) || !take_boundaries(network, plan) || !take_passages(network, plan) ||
-        !take_followers(network, plan) || !take_switches(network, plan) || !take_places(network, plan))
+        !take_followers(network, plan) || !switches_take(network, plan) || !take_places(network, plan))
         return false;
     begin(network, from, problems);
     return !ullage_problems_count(problems) && take_scales(network) && pattern_make(network) && channels_make(network);
@@ -688,14 +674,4 @@ int network_find_part(const struct network *network, const char *id)
 int network_joint(const struct network *network, int equipment, int port)
 {
     return joint_index(network, equipment, port);
-}
-
-int network_switches(const struct network *network)
-{
-    return network->switches;
-}
-
-const struct switch_plan *network_switch(const struct network *network, int index)
-{
-    return &network->toggle[index];
 }

@@ -1,6 +1,30 @@
-/* sim/network/switches.c  What a switch sees of a state: pressures, which are states themselves, and how high liquid stands
+/* sim/network/switches.c  What can flip, and what a switch sees of a state: pressures, which are states themselves, and how high liquid stands
  * over an opening. No gas is mixed and no flow computed for it, so that it may be asked anywhere within a step. */
 #include "network/inside.h"
+
+bool switches_take(struct network *network, const struct blueprint *plan)
+{
+    network->switches = plan->switches;
+    network->toggle = arena_take(network->arena, ((size_t)plan->switches + 1) * sizeof *network->toggle);
+    network->switch_at = arena_take(network->arena, ((size_t)network->parts + 1) * sizeof *network->switch_at);
+    if (!network->toggle || !network->switch_at)
+        return false;
+    for (int s = plan->switches - 1; s >= 0; s--) {
+        network->toggle[s] = plan->toggle[s];
+        network->switch_at[plan->toggle[s].part] = s;
+    }
+    return true;
+}
+
+int network_switches(const struct network *network)
+{
+    return network->switches;
+}
+
+const struct switch_plan *network_switch(const struct network *network, int index)
+{
+    return &network->toggle[index];
+}
 
 static double excess_at(const struct network *network, const struct inputs *inputs, const double *y, int place,
                         double ambient)
