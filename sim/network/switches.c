@@ -1,5 +1,6 @@
-/* sim/network/switches.c  What can flip, and what a switch sees of a state: pressures, which are states themselves, and how high liquid stands
- * over an opening. No gas is mixed and no flow computed for it, so that it may be asked anywhere within a step. */
+/* sim/network/switches.c  What can flip, and what a switch sees of a state: pressures, which are states themselves, and how
+ * high liquid stands over an opening. No gas is mixed and no flow computed for it, so that it may be asked anywhere within a
+ * step. */
 #include "network/inside.h"
 
 bool switches_take(struct network *network, const struct blueprint *plan)
