@@ -82,6 +82,8 @@ struct passage_plan {
     bool inner;     /* between two gas spaces of one part: not what is shown as its flow */
     int stirred;    /* row of a live parameter [m/s]: how fast gas changes places over `section`; 0: none */
     double section; /* m2 */
+    double height_a, height_b; /* m: of its openings in a tank; 0: liquid does not come there */
+    double (*seep)(const struct passage_view *at); /* m: the round hole that it is to a liquid; null: holds it back */
 };
 
 /* A reading that runs after a pressure or a flow: d m/dt = (x - m)/lag, or m = x where lag is 0. */

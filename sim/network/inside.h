@@ -20,7 +20,7 @@
 
 #define DRIFT_TIME 1.0 /* s: any value from 1 ms to 1 s gives the same answers and counts */
 
-enum { CARRIED_MOST = SPECIES_MOST, FELT_MOST = 2 * CARRIED_MOST + 2, BLOCK_MOST = FELT_MOST + LIQUID_MOST + 4 };
+enum { CARRIED_MOST = SPECIES_MOST, FELT_MOST = 2 * CARRIED_MOST + LIQUID_MOST + 3, BLOCK_MOST = FELT_MOST + 3 };
 
 /* Accounts of a way between the system and a boundary, each way apart so that `in` and `out` are known: carried
  * quantities in, out [mol], enthalpy in, out [J]. Of a volume: heat in, out, work in, out [J]. */
@@ -43,7 +43,7 @@ struct volume {
     struct heat_way film, outer; /* as in volume_plan */
     double wall, sunlit;         /* J/K, m2 */
     int at;                      /* first state; E' at + carried, P at + carried + 1, wall E' after that */
-    int felt;                    /* states that neighbours feel, too: carried + 2 (+ species with carbon) */
+    int felt;                    /* states that neighbours feel, too: N', E', P, Q', amounts and energy of a liquid */
     int wall_at;                 /* of the block's states: the wall's E'; after the pool's */
     struct vessel_shape shape;   /* where liquid is */
     struct pool *pool;           /* liquid in it, or null */
@@ -77,6 +77,10 @@ struct passage {
     double constant[4], bore, reach, conduct, section;
     bool inner;
     int stirred;                        /* live parameter by the network's count; -1: none */
+    int dip;                            /* volume whose liquid can cover its opening; -1: none */
+    bool dip_at_b;                      /* that volume is on side b */
+    double dip_height;                  /* m */
+    double (*seep)(const struct passage_view *at); /* as in passage_plan */
     int joint;                          /* index among the joints; -1: always there */
     int account_a, account_b;           /* first account row of a side that is a boundary; -1: a volume */
     int a_in_a, b_in_a, a_in_b, b_in_b; /* where the block of one side begins in the columns of the other; -1: none */
@@ -132,6 +136,8 @@ struct ramp {
     double begins, ends, from, to; /* s, s, opening, opening */
 };
 
+#define FUEL_DENSITY 740.0 /* kg/m3: of the head of a liquid (from memory, handbooks) */
+
 double ramp_value(const struct ramp *ramp, double time);
 
 struct inputs {
@@ -161,11 +167,26 @@ struct place_gas {
 /* d quantity / d own state, in the order of a volume's block without its wall. */
 struct gradient {
     double by[GAS_QUANTITIES][FELT_MOST];
+    double height[FELT_MOST]; /* of a liquid's surface, m */
 };
 
 /* A row over the blocks of both sides of one passage. */
 struct pair {
     double a[FELT_MOST], b[FELT_MOST];
+};
+
+/* A passage at an opening that liquid can cover: dip.c. */
+struct dip_now {
+    double cover, cover_slope; /* share, by the liquid's height */
+    double flow_by_height;     /* of the gas, mol/s/m */
+    double drain;              /* m3/s of liquid to the outside */
+    double drain_by_pressure, drain_by_height; /* m3/s/Pa of the tank, m2/s */
+};
+
+/* d of what a drain hangs on, to one state. */
+struct drain_slope {
+    double flow, pressure, volume; /* m3/s, Pa of the tank, m3 of liquid */
+    double amount[LIQUID_MOST], energy[LIQUID_MOST];
 };
 
 struct surroundings_now {
@@ -180,6 +201,7 @@ struct scratch {
     struct flow *flow;          /* [passages] */
     double *reach;              /* [passages] m: of diffusion, as far as it is open now */
     double *stir;               /* [passages] mol/s that change places */
+    struct dip_now *dip;        /* [passages] */
     double *rates;              /* [states + accounts]: what slopes are formed beside */
     struct gradient *gradient;  /* [volumes] */
     struct pair *slope;         /* [passages]: d flow */
@@ -263,5 +285,13 @@ int ledger_rows(const struct network *network);
 struct ullage_ledger_row ledger_row(const struct network *network, const double *y, int row);
 int ledger_opening_rows(const struct network *network);
 struct ullage_opening_row ledger_opening_row(const struct network *network, const double *y, int row);
+
+/* dip.c: flow of gas by an opening that liquid can cover, and what that does; books and slopes of the liquid that leaves
+ * there, own: a state of the tank's volume. */
+struct flow dip_flow(const struct network *network, const struct passage *passage, const struct passage_view *view,
+                     const struct scratch *scratch, struct dip_now *now);
+void dip_book(const struct network *network, int p, const struct scratch *scratch, double *dydt);
+void dip_slopes(const struct network *network, int p, const struct drain_slope *by, int own,
+                const struct scratch *scratch, double *value);
 
 #endif

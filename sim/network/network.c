@@ -194,7 +194,8 @@ static bool take_pool(struct network *network, struct volume *into, const struct
     pool->exhaust = plan->exhaust > 0 ? network->parameter_at[from->part] + plan->exhaust : -1;
     pool->returned = plan->returned > 0 ? network->parameter_at[from->part] + plan->returned : -1;
     pool->at = into->felt;
-    into->wall_at = into->felt + network->fuels + 1 + (pool->wall > 0.0);
+    into->felt += network->fuels + 1;
+    into->wall_at = into->felt + (pool->wall > 0.0);
     into->pool = pool;
     return true;
 }
@@ -273,6 +274,21 @@ static int joint_index(const struct network *network, int equipment, int port)
     return -1;
 }
 
+/* Whether one of its openings is in a tank with liquid; of two, the first. */
+static void take_dip(const struct network *network, const struct passage_plan *from, struct passage *into)
+{
+    if (from->inner)
+        return;
+    const int place[2] = {from->a, from->b};
+    const double height[2] = {from->height_a, from->height_b};
+    for (int side = 1; side >= 0; side--)
+        if (place[side] >= 0 && network->volume[place[side]].pool && height[side] > 0.0) {
+            into->dip = place[side];
+            into->dip_at_b = side == 1;
+            into->dip_height = height[side];
+        }
+}
+
 static bool take_passages(struct network *network, const struct blueprint *plan)
 {
     network->passage = network_array(network, plan->passages, sizeof *network->passage);
@@ -294,10 +310,13 @@ static bool take_passages(struct network *network, const struct blueprint *plan)
                                  .reach = from->reach,
                                  .conduct = network->assume.heat == HEAT_FULL ? from->conduct : 0.0,
                                  .section = from->section,
+                                 .seep = from->seep,
+                                 .dip = -1,
                                  .inner = from->inner,
                                  .stirred = from->stirred > 0 ? network->parameter_at[from->part] + from->stirred : -1,
                                  .joint = joint};
         memcpy(into->constant, from->constant, sizeof into->constant);
+        take_dip(network, from, into);
         into->account_a = side_accounts(network, into->a);
         into->account_b = side_accounts(network, into->b);
     }

@@ -74,6 +74,7 @@ struct pool_view {
     const struct place_gas *own, *over;
     const struct surroundings_now *air;
     double own_share, over_share; /* of its volume, yielded by either gas */
+    double drain;                 /* m3/s that leave by openings: dip.c */
     double push;                  /* Pa: mean of both */
 };
 
@@ -90,20 +91,23 @@ static struct pool_view pool_view(const struct network *network, int v, const st
                              .air = &scratch->air,
                              .own_share = volume->liquid_share,
                              .over_share = over == v ? 0.0 : network->volume[over].liquid_share};
+    for (int p = 0; p < network->passages; p++)
+        view.drain += network->passage[p].dip == v ? scratch->dip[p].drain : 0.0;
     view.push = view.own_share * view.own->gas.pressure + view.over_share * view.over->gas.pressure;
     return view;
 }
 
 /* What passes between liquid, gas and walls. */
 struct pool_flow {
-    struct film film;     /* mol/s out of the liquid; slopes where asked for */
-    double enthalpy;      /* W that goes along */
-    double heat;          /* W from liquid to gas through the surface */
-    struct sloped warmed; /* W into the liquid from lower wall or air, slope by their difference */
-    double radiated;      /* W into it from the upper wall */
-    double crossing;      /* m3/s: sum v_k dL_k */
-    double warming;       /* K/s of the liquid */
-    double swelling;      /* m3/s of its volume */
+    struct film film;                      /* mol/s out of the liquid; slopes where asked for */
+    double enthalpy;                       /* W that goes along */
+    double heat;                           /* W from liquid to gas through the surface */
+    struct sloped warmed;                  /* W into the liquid from lower wall or air, slope by their difference */
+    double radiated;                       /* W into it from the upper wall */
+    double lost[LIQUID_MOST], lost_energy; /* mol/s, W that leave by openings */
+    double crossing;                       /* m3/s: sum v_k dL_k */
+    double warming;                        /* K/s of the liquid */
+    double swelling;                       /* m3/s of its volume */
 };
 
 /* Enthalpy that a mol of component k brings along. */
@@ -147,14 +151,21 @@ static struct pool_flow pool_flows(const struct pool_view *at, bool slopes)
         flow.crossing -= e * component_volume(pool->liquid.component[k], now->temperature).value;
         energy -= e * now->energy[k];
     }
+    flow.lost_energy = at->own->gas.pressure * at->drain;
+    flow.crossing -= at->drain;
+    for (int k = 0; k < pool->liquid.count; k++) {
+        flow.lost[k] = at->drain * now->amount[k] / now->volume;
+        flow.lost_energy += flow.lost[k] * now->energy[k];
+        energy -= flow.lost[k] * now->energy[k];
+    }
     if (!held(at->network)) {
         const double warmer = pool->wall > 0.0 ? now->wall_temperature : at->air->temperature;
         flow.heat = pool->surface * (now->temperature - at->over->gas.temperature);
         flow.warmed = heat_flow(&pool->film, warmer - now->temperature, 0.0);
         flow.radiated = pool->radiant * (at->own->wall_temperature - now->temperature);
     }
-    const double free =
-        -flow.enthalpy - flow.heat + flow.warmed.value + flow.radiated + now->returned - at->push * flow.crossing;
+    const double free = -flow.enthalpy - flow.lost_energy - flow.heat + flow.warmed.value + flow.radiated +
+                        now->returned - at->push * flow.crossing;
     flow.warming =
         held(at->network) ? at->air->temperature_rate : (free - energy) / (now->heat_capacity + at->push * now->swell);
     flow.swelling = flow.crossing + now->swell * flow.warming;
@@ -173,8 +184,8 @@ static double held_energy(const struct pool_view *at, const struct pool_flow *fl
 {
     double energy = at->now->heat_capacity * flow->warming;
     for (int k = 0; k < at->pool->liquid.count; k++)
-        energy -= flow->film.value[k] * at->now->energy[k];
-    *heat = energy + flow->enthalpy + flow->heat + at->push * flow->swelling;
+        energy -= (flow->film.value[k] + flow->lost[k]) * at->now->energy[k];
+    *heat = energy + flow->enthalpy + flow->lost_energy + flow->heat + at->push * flow->swelling;
     return energy;
 }
 
@@ -183,8 +194,8 @@ static void balance_heat(const struct pool_view *at, const struct pool_flow *flo
     const struct pool *pool = at->pool;
     const int count = pool->liquid.count;
     double *mine = &own[pool->at];
-    mine[count] = -flow->enthalpy - flow->heat - at->push * flow->swelling + flow->warmed.value + flow->radiated +
-                  at->now->returned;
+    mine[count] = -flow->enthalpy - flow->lost_energy - flow->heat - at->push * flow->swelling + flow->warmed.value +
+                  flow->radiated + at->now->returned;
     book_heat(accounts, at->now->returned);
     book_heat(accounts, at->now->exhaust);
     if (at->volume->wall > 0.0)
@@ -208,7 +219,7 @@ void pool_balance(const struct network *network, int v, struct scratch *scratch,
     double *own = &dydt[at.volume->at], *gas = &dydt[network->volume[pool->over].at];
     double *accounts = &dydt[network->stiff.states + at.volume->account];
     for (int k = 0; k < pool->liquid.count; k++) {
-        own[pool->at + k] -= flow.film.value[k];
+        own[pool->at + k] -= flow.film.value[k] + flow.lost[k];
         gas[pool->vapor[k]] += flow.film.value[k];
     }
     gas[network->carried] += flow.enthalpy + flow.heat;
@@ -237,6 +248,7 @@ struct pool_chain {
     double evaporation[LIQUID_MOST][CHAIN_MOST];
     double energy[LIQUID_MOST][CHAIN_MOST];         /* d u_k */
     double swell[CHAIN_MOST], capacity[CHAIN_MOST]; /* d B, d C_l */
+    double volume[CHAIN_MOST], drain[CHAIN_MOST];   /* d V_l, d drain */
 };
 
 /* d2 v/d T2 of a component, from its slopes a little to either side: it only turns B by a thousandth for a kelvin. */
@@ -246,6 +258,25 @@ static double volume_bend(const struct component *component, double temperature)
     return (component_volume(component, temperature + aside).slope -
             component_volume(component, temperature - aside).slope) /
            (2.0 * aside);
+}
+
+void pool_volume_slope(const struct network *network, int v, const struct scratch *scratch, double *slope)
+{
+    const struct volume *volume = &network->volume[v];
+    const struct pool *pool = volume->pool;
+    const struct pool_now *now = &scratch->volume[v].liquid;
+    const double swell = held(network) ? 0.0 : now->swell / now->heat_capacity; /* m3/J */
+    memset(slope, 0, (size_t)volume->felt * sizeof *slope);
+    for (int k = 0; k < pool->liquid.count; k++)
+        slope[pool->at + k] =
+            component_volume(pool->liquid.component[k], now->temperature).value - swell * now->energy[k];
+    slope[pool->at + pool->liquid.count] = swell;
+}
+
+/* d of what leaves by one opening. height: d height of the surface. */
+static double drain_slope(const struct pool_view *at, const struct dip_now *dip, const double *height, int c)
+{
+    return dip->drain_by_height * height[c] + (c == at->network->carried + 1 ? dip->drain_by_pressure : 0.0);
 }
 
 static void chain_gas(const struct pool_view *at, const struct scratch *scratch, struct pool_chain *chain)
@@ -317,6 +348,18 @@ static void chain_evaporation(const struct pool *pool, const struct film *film, 
         }
 }
 
+static void chain_drain(const struct pool_view *at, int v, const struct scratch *scratch, struct pool_chain *chain)
+{
+    const double *height = scratch->gradient[v].height;
+    pool_volume_slope(at->network, v, scratch, chain->volume);
+    for (int p = 0; p < at->network->passages; p++) {
+        if (at->network->passage[p].dip != v || !(scratch->dip[p].drain > 0.0))
+            continue;
+        for (int c = 0; c < at->volume->felt; c++)
+            chain->drain[c] += drain_slope(at, &scratch->dip[p], height, c);
+    }
+}
+
 static void chain_make(const struct pool_view *at, int v, const struct scratch *scratch, const struct film *film,
                        struct pool_chain *chain)
 {
@@ -329,12 +372,14 @@ static void chain_make(const struct pool_view *at, int v, const struct scratch *
     chain_walls(at, chain);
     chain_liquid(at, chain);
     chain_evaporation(at->pool, film, chain);
+    chain_drain(at, v, scratch, chain);
 }
 
 /* d of one column: sums over the components, heats, and what follows from them. */
 struct pool_column {
     double enthalpy, crossing, energy; /* d of sum e h, sum v dL, sum u dL */
     double heat, warmed, radiated, warming, swelling;
+    double lost[LIQUID_MOST], lost_energy;
 };
 
 static void column_sums(const struct pool_view *at, const struct film *film, const struct pool_chain *chain, int c,
@@ -351,6 +396,21 @@ static void column_sums(const struct pool_view *at, const struct film *film, con
     }
 }
 
+static void column_drain(const struct pool_view *at, const struct pool_flow *flow, const struct pool_chain *chain,
+                         int c, struct pool_column *sum)
+{
+    const struct pool_now *now = at->now;
+    sum->lost_energy = at->own->gas.pressure * chain->drain[c] + (c == at->network->carried + 1 ? at->drain : 0.0);
+    sum->crossing -= chain->drain[c];
+    for (int k = 0; k < at->pool->liquid.count; k++) {
+        const double more = c == at->pool->at + k ? at->drain : 0.0;
+        sum->lost[k] = (chain->drain[c] * now->amount[k] + more - flow->lost[k] * chain->volume[c]) / now->volume;
+        const double energy = sum->lost[k] * now->energy[k] + flow->lost[k] * chain->energy[k][c];
+        sum->lost_energy += energy;
+        sum->energy -= energy;
+    }
+}
+
 static struct pool_column column_make(const struct pool_view *at, const struct pool_flow *flow,
                                       const struct pool_chain *chain, int c)
 {
@@ -358,12 +418,13 @@ static struct pool_column column_make(const struct pool_view *at, const struct p
     const struct pool_now *now = at->now;
     struct pool_column sum = {0};
     column_sums(at, &flow->film, chain, c, &sum);
+    column_drain(at, flow, chain, c, &sum);
     if (!held(at->network)) {
         sum.heat = pool->surface * (chain->liquid[c] - chain->gas[c]);
         sum.warmed = flow->warmed.slope * (chain->wall[c] - chain->liquid[c]);
         sum.radiated = pool->radiant * (chain->upper[c] - chain->liquid[c]);
-        const double free = -sum.enthalpy - sum.heat + sum.warmed + sum.radiated - chain->push[c] * flow->crossing -
-                            at->push * sum.crossing;
+        const double free = -sum.enthalpy - sum.lost_energy - sum.heat + sum.warmed + sum.radiated -
+                            chain->push[c] * flow->crossing - at->push * sum.crossing;
         const double below = now->heat_capacity + at->push * now->swell;
         const double below_slope = chain->capacity[c] + chain->push[c] * now->swell + at->push * chain->swell[c];
         sum.warming = (free - sum.energy - flow->warming * below_slope) / below;
@@ -429,13 +490,22 @@ static void feel_liquid(const struct network *network, struct scratch *scratch, 
     scratch->room_slope[volume->narrow_at + spot] -= volume->liquid_share * taken;
 }
 
-/* d V_l, the liquid's volume. */
-static double volume_slope(const struct pool_view *at, const struct pool_chain *chain, int c)
+/* Rows of the outside's accounts. */
+static void drain_slopes(const struct pool_view *at, int v, const struct pool_chain *chain, int c,
+                         const struct scratch *scratch, double *value)
 {
-    const int k = c - at->pool->at;
-    const bool amount = k >= 0 && k < at->pool->liquid.count;
-    return at->now->swell * chain->liquid[c] +
-           (amount ? component_volume(at->pool->liquid.component[k], at->now->temperature).value : 0.0);
+    struct drain_slope by = {.pressure = c == at->network->carried + 1, .volume = chain->volume[c]};
+    if (c >= at->volume->felt)
+        return; /* what is not felt does not move the liquid */
+    for (int k = 0; k < at->pool->liquid.count; k++) {
+        by.amount[k] = c == at->pool->at + k;
+        by.energy[k] = chain->energy[k][c];
+    }
+    for (int p = 0; p < at->network->passages; p++)
+        if (at->network->passage[p].dip == v && scratch->dip[p].drain > 0.0) {
+            by.flow = drain_slope(at, &scratch->dip[p], scratch->gradient[v].height, c);
+            dip_slopes(at->network, p, &by, c, scratch, value);
+        }
 }
 
 void pool_slopes(const struct network *network, int v, struct scratch *scratch, double *value)
@@ -456,17 +526,20 @@ void pool_slopes(const struct network *network, int v, struct scratch *scratch, 
         const struct pool_column sum = column_make(&at, &flow, &chain, c);
         const struct pool_spot spot = spot_of(&at, &chain, v, c);
         for (int k = 0; k < pool->liquid.count; k++) {
-            row[pool->at + k][spot.own] -= chain.evaporation[k][c];
+            row[pool->at + k][spot.own] -= chain.evaporation[k][c] + sum.lost[k];
             over[pool->vapor[k]][spot.over] += chain.evaporation[k][c];
         }
         over[network->carried][spot.over] += sum.enthalpy + sum.heat;
-        const double passed = -sum.enthalpy - sum.heat - chain.push[c] * flow.swelling - at.push * sum.swelling;
+        const double passed =
+            -sum.enthalpy - sum.lost_energy - sum.heat - chain.push[c] * flow.swelling - at.push * sum.swelling;
         if (held(network))
             held_rows(&at, &flow, &chain, &sum, c, spot.own, passed, row, account);
         else
             heat_rows(&at, &chain, &sum, c, spot.own, passed, row, account);
-        feel_liquid(network, scratch, v, spot.own, sum.swelling, volume_slope(&at, &chain, c));
+        feel_liquid(network, scratch, v, spot.own, sum.swelling, chain.volume[c]);
         if (pool->over != v)
-            feel_liquid(network, scratch, pool->over, spot.over, sum.swelling, volume_slope(&at, &chain, c));
+            feel_liquid(network, scratch, pool->over, spot.over, sum.swelling, chain.volume[c]);
+        if (at.drain > 0.0)
+            drain_slopes(&at, v, &chain, c, scratch, value);
     }
 }

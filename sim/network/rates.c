@@ -132,14 +132,18 @@ double passage_opening(const struct network *network, const struct inputs *input
 }
 
 static struct flow passage_flow(const struct network *network, const struct inputs *inputs,
-                                const struct passage *passage, double time, const struct scratch *scratch)
+                                const struct passage *passage, double time, const struct scratch *scratch,
+                                struct dip_now *dip)
 {
     const double opening = passage_opening(network, inputs, passage, time);
+    *dip = (struct dip_now){0};
     if (passage->joint >= 0 && !(opening > 0.0))
         return (struct flow){0};
     const struct passage_view view = {&inputs->parameter[network->parameter_at[passage->part]], passage->constant,
                                       opening, network->assume.discharge,
                                       &inputs->on[network->switch_at[passage->part]]};
+    if (passage->dip >= 0)
+        return dip_flow(network, passage, &view, scratch, dip);
     return passage->law(&view, &place_of(scratch, passage->a)->gas, &place_of(scratch, passage->b)->gas);
 }
 
@@ -178,9 +182,11 @@ int network_state(const struct network *network, const struct inputs *inputs, do
         boundary_gas(network, inputs, &network->boundary[b], &scratch->air, &scratch->boundary[b]);
     for (int p = 0; p < network->passages; p++) {
         const struct passage *passage = &network->passage[p];
-        scratch->flow[p] = passage_flow(network, inputs, passage, when, scratch);
+        scratch->flow[p] = passage_flow(network, inputs, passage, when, scratch, &scratch->dip[p]);
         scratch->reach[p] =
             passage->reach > 0.0 ? passage->reach * passage_opening(network, inputs, passage, when) : 0.0;
+        if (passage->dip >= 0)
+            scratch->reach[p] *= 1.0 - scratch->dip[p].cover;
         scratch->stir[p] =
             passage->stirred >= 0 ? passage->section * inputs->parameter[passage->stirred] * STANDARD_DENSITY : 0.0;
     }
@@ -393,6 +399,9 @@ void network_balances(const struct network *network, const double *y, double *dy
     for (int p = 0; p < network->passages; p++)
         if (scratch->stir[p] > 0.0)
             book_stirring(network, p, scratch, dydt);
+    for (int p = 0; p < network->passages; p++)
+        if (scratch->dip[p].drain > 0.0)
+            dip_book(network, p, scratch, dydt);
     for (int v = 0; v < network->volumes; v++)
         if (network->volume[v].pool)
             pool_balance(network, v, scratch, dydt);

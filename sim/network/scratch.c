@@ -15,12 +15,13 @@ bool scratch_take(const struct network *network, struct scratch *scratch)
                                 .flow = some(network->passages, sizeof *scratch->flow),
                                 .reach = some(network->passages, sizeof *scratch->reach),
                                 .stir = some(network->passages, sizeof *scratch->stir),
+                                .dip = some(network->passages, sizeof *scratch->dip),
                                 .rates = some(network->stiff.states + network->stiff.accounts, sizeof(double)),
                                 .gradient = some(network->volumes, sizeof *scratch->gradient),
                                 .slope = some(network->passages, sizeof *scratch->slope),
                                 .narrowing = some(network->narrows, sizeof(double)),
                                 .room_slope = some(network->narrows, sizeof(double))};
-    return scratch->volume && scratch->boundary && scratch->flow && scratch->reach && scratch->stir && scratch->rates &&
+    return scratch->volume && scratch->boundary && scratch->flow && scratch->reach && scratch->stir && scratch->dip && scratch->rates &&
            scratch->gradient && scratch->slope && scratch->narrowing && scratch->room_slope;
 }
 
@@ -31,6 +32,7 @@ void scratch_release(struct scratch *scratch)
     free(scratch->flow);
     free(scratch->reach);
     free(scratch->stir);
+    free(scratch->dip);
     free(scratch->rates);
     free(scratch->gradient);
     free(scratch->slope);

@@ -47,6 +47,16 @@ static void volume_gradient(const struct network *network, const struct volume *
     }
 }
 
+static void height_gradient(const struct network *network, int v, const struct scratch *scratch)
+{
+    const struct volume *volume = &network->volume[v];
+    double *height = scratch->gradient[v].height;
+    const double slope = shape_height(&volume->shape, scratch->volume[v].liquid.volume).slope;
+    pool_volume_slope(network, v, scratch, height);
+    for (int k = 0; k < volume->felt; k++)
+        height[k] *= slope;
+}
+
 static void flow_gradient(int felt, const double *slope, const struct gradient *gradient, double *row)
 {
     for (int k = 0; k < felt; k++) {
@@ -166,6 +176,21 @@ static void exchange_heat_row(const struct network *network, int place, double s
         row[k] += slope * scratch->gradient[place].by[GAS_TEMPERATURE][k];
 }
 
+/* What diffuses goes as the reach at a given ratio of flow to reach: d value/d reach = (value - flow d value/d flow)/reach.
+ * Here by the height of a liquid that covers the opening. */
+static void cover_row(const struct network *network, int p, const struct diffusion *diffusion, int i,
+                      const struct scratch *scratch, struct pair *row)
+{
+    const struct passage *passage = &network->passage[p];
+    if (passage->dip < 0 || !(scratch->dip[p].cover_slope > 0.0))
+        return;
+    const double open = 1.0 - scratch->dip[p].cover;
+    const double by_height =
+        -scratch->dip[p].cover_slope / open * (diffusion->value[i] - scratch->flow[p].value * diffusion->by_flow[i]);
+    for (int k = 0; k < network->volume[passage->dip].felt; k++)
+        (passage->dip_at_b ? row->b : row->a)[k] += by_height * scratch->gradient[passage->dip].height[k];
+}
+
 static void add_exchange(const struct sheet *sheet, int p, const struct pair *slope, const struct scratch *scratch)
 {
     const struct network *network = sheet->network;
@@ -184,6 +209,7 @@ static void add_exchange(const struct sheet *sheet, int p, const struct pair *sl
         pair_scale(slope, diffusion.by_flow[i], &row);
         diffusion_row(network, passage->a, gas_a, diffusion.by_share_a[i], diffusion.by_temperature[i], scratch, row.a);
         diffusion_row(network, passage->b, gas_b, diffusion.by_share_b[i], diffusion.by_temperature[i], scratch, row.b);
+        cover_row(network, p, &diffusion, i, scratch, &row);
         add_quantity(sheet, passage, &row, i, diffusion.value[i]);
         capacity += cp * diffusion.value[i];
         for (int k = 0; k < FELT_MOST; k++) {
@@ -495,8 +521,11 @@ int network_slopes(const struct network *network, const struct inputs *inputs, d
         return 1;
     network_balances(network, y, scratch->rates, scratch);
     memset(value, 0, (size_t)network->pattern_start[rows] * sizeof *value);
-    for (int v = 0; v < network->volumes; v++)
+    for (int v = 0; v < network->volumes; v++) {
         volume_gradient(network, &network->volume[v], &scratch->volume[v], &scratch->gradient[v]);
+        if (network->volume[v].pool)
+            height_gradient(network, v, scratch);
+    }
     for (int p = 0; p < network->passages; p++) {
         const struct passage *passage = &network->passage[p];
         struct pair *slope = &scratch->slope[p];
@@ -507,6 +536,10 @@ int network_slopes(const struct network *network, const struct inputs *inputs, d
         if (passage->b >= 0)
             flow_gradient(felt_of(network, passage->b), scratch->flow[p].slope_b, &scratch->gradient[passage->b],
                           slope->b);
+        if (passage->dip >= 0)
+            for (int k = 0; k < network->volume[passage->dip].felt; k++)
+                (passage->dip_at_b ? slope->b : slope->a)[k] +=
+                    scratch->dip[p].flow_by_height * scratch->gradient[passage->dip].height[k];
         add_passage(&sheet, passage, slope, scratch->flow[p].value, scratch);
         if (scratch->reach[p] > 0.0 || passage->conduct > 0.0)
             add_exchange(&sheet, p, slope, scratch);
