@@ -19,6 +19,7 @@ enum {
     STANDARD_FLOW,
     SPEED,
     VAPOR,
+    LIQUID_FLOW,
     SHARE_FIRST,
     KIND_FIRST = SHARE_FIRST + CARRIED_MOST
 };
@@ -36,6 +37,7 @@ static const struct show_row common[] = {
     [FLOW] = {"flow", ULLAGE_MASS_FLOW, "mass through it, from its beginning to its end"},
     [STANDARD_FLOW] = {"standard_flow", ULLAGE_VOLUME_FLOW, "volume through it, told at 20 degC and 101325 Pa"},
     [SPEED] = {"speed", ULLAGE_SPEED, "mean speed of the gas in its bore"},
+    [LIQUID_FLOW] = {"liquid_flow", ULLAGE_VOLUME_FLOW, "liquid that leaves the tank by it, to the outside"},
     [VAPOR] = {"fuel_vapor", ULLAGE_NUMBER, "mole share of fuel in its gas"},
 };
 
@@ -120,6 +122,18 @@ static void add_volume(struct maker *maker, int part, int v)
     }
 }
 
+/* Whether a way of the part's leads from under a liquid to the outside. */
+static bool lets_liquid_out(const struct network *network, int part)
+{
+    for (int p = 0; p < network->passages; p++) {
+        const struct passage *passage = &network->passage[p];
+        if (passage->part == part && passage->dip >= 0 && passage->seep &&
+            (passage->dip_at_b ? passage->a : passage->b) < 0)
+            return true;
+    }
+    return false;
+}
+
 static void add_part(struct maker *maker, int part)
 {
     const struct network *network = maker->network;
@@ -128,6 +142,8 @@ static void add_part(struct maker *maker, int part)
     if (own_passages(network, part) > 0)
         for (int row = FLOW; row <= SPEED; row++)
             add_common(maker, part, row);
+    if (lets_liquid_out(network, part))
+        add_common(maker, part, LIQUID_FLOW);
     const struct show_row *shows = network->part[part].kind->shows;
     for (int s = 0; s < shows_count(shows); s++)
         add(maker, part, shows[s].name, shows[s].dimension, shows[s].meaning, KIND_FIRST + s);
@@ -378,6 +394,14 @@ static struct extent whole_gas(const struct looking *at, int v)
     return sum;
 }
 
+static double part_drain(const struct looking *at, int part)
+{
+    double sum = 0.0;
+    for (int p = 0; p < at->network->passages; p++)
+        sum += at->network->passage[p].part == part ? at->scratch->dip[p].drain : 0.0;
+    return sum;
+}
+
 static double common_value(const struct looking *at, int part, int row)
 {
     double moles;
@@ -394,6 +418,8 @@ static double common_value(const struct looking *at, int part, int row)
         return part_flow(at, part, &moles), moles * MOLAR_VOLUME;
     if (row == SPEED)
         return part_speed(at, part);
+    if (row == LIQUID_FLOW)
+        return part_drain(at, part);
     const struct place_gas *place = &at->scratch->volume[network->main_volume[part]];
     switch (row) {
     case PRESSURE:
