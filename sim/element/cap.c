@@ -63,6 +63,12 @@ static struct flow cap_flow(const struct passage_view *at, const struct gas *a, 
     return flow_plus(through, flow_times(relief, 1.0 - at->opening));
 }
 
+static double cap_seeps(const struct passage_view *at)
+{
+    const double bore = at->parameter[BORE], seal = at->parameter[SEAL];
+    return sqrt(at->opening * bore * bore + (1.0 - at->opening) * seal * seal);
+}
+
 static void cap_passages(struct blueprint *into, int part)
 {
     const struct part *here = &into->part[part];
@@ -71,10 +77,14 @@ static void cap_passages(struct blueprint *into, int part)
                                                     : (struct attachment){ATTACHED_PLACE, PLACE_AIR, -1, 0.0};
     if (of.kind != ATTACHED_PLACE || to.kind != ATTACHED_PLACE)
         return;
-    blueprint_passage(
-        into,
-        (struct passage_plan){
-            .part = part, .a = of.place, .b = to.place, .law = cap_flow, .joint_of = -1, .bore = here->value[BORE]});
+    blueprint_passage(into, (struct passage_plan){.part = part,
+                                                  .a = of.place,
+                                                  .b = to.place,
+                                                  .law = cap_flow,
+                                                  .joint_of = -1,
+                                                  .bore = here->value[BORE],
+                                                  .height_a = of.height,
+                                                  .seep = cap_seeps});
     two_way_build(into, part, of.place, to.place, cap_pressure_margin, cap_vacuum_margin);
 }
 

@@ -71,6 +71,13 @@ static struct flow crack_law(const struct passage_view *at, const struct gas *a,
 
 static passage_law *const laws[] = {round_flow, slit_law, porous_law, crack_law};
 
+/* To a liquid: its area; a porous spot or crack holds liquid by its fineness, and lets none by. */
+static double hole_seeps(const struct passage_view *at)
+{
+    const double *p = at->parameter;
+    return sqrt(at->opening) * (p[DIAMETER] > 0.0 ? p[DIAMETER] : sqrt(4.0 / M_PI * p[WIDTH] * p[GAP]));
+}
+
 static void hole_passages(struct blueprint *into, int part)
 {
     const struct attachment from = blueprint_attachment(into, part, FROM);
@@ -83,7 +90,10 @@ static void hole_passages(struct blueprint *into, int part)
                                                   .b = to.place,
                                                   .law = laws[here->word[SHAPE]],
                                                   .joint_of = -1,
-                                                  .bore = here->value[DIAMETER]});
+                                                  .bore = here->value[DIAMETER],
+                                                  .height_a = from.height,
+                                                  .height_b = to.height,
+                                                  .seep = hole_seeps});
 }
 
 /* What each shape cannot do without. */

@@ -66,7 +66,7 @@ static struct flow line_flow(const struct passage_view *at, const struct gas *a,
     return tube_flow(at->parameter[BORE], at->constant[0], at->parameter[ROUGHNESS], at->constant[1], a, b);
 }
 
-static void line_passage(struct blueprint *into, int part, int a, int b, double share)
+static void line_passage(struct blueprint *into, int part, int a, int b, double share, const double *height)
 {
     const double *v = into->part[part].value;
     if (a == -1 || b == -1)
@@ -79,6 +79,8 @@ static void line_passage(struct blueprint *into, int part, int a, int b, double 
                                                   .constant = {v[LENGTH] * share, v[LOSS] * share},
                                                   .joint_of = -1,
                                                   .bore = v[BORE],
+                                                  .height_a = height[0],
+                                                  .height_b = height[1],
                                                   .reach = section / stretch,
                                                   .conduct = AIR_CONDUCTIVITY * section / stretch});
 }
@@ -93,12 +95,13 @@ static void line_passages(struct blueprint *into, int part)
     /* In units of one inner stretch: a stretch to a gas space beside inner ones is half as long. */
     const double end_stretch = cells > 1 || (opens[0] && opens[1]) ? 0.5 : 1.0;
     const double stretches = cells - 1 + end_stretch * (opens[0] + opens[1]);
+    const double inside[2] = {0.0, 0.0}, at_from[2] = {from.height, 0.0}, at_to[2] = {0.0, to.height};
     if (opens[0])
-        line_passage(into, part, from.place, first, end_stretch / stretches);
+        line_passage(into, part, from.place, first, end_stretch / stretches, at_from);
     for (int k = 0; k + 1 < cells; k++)
-        line_passage(into, part, first + k, first + k + 1, 1.0 / stretches);
+        line_passage(into, part, first + k, first + k + 1, 1.0 / stretches, inside);
     if (opens[1])
-        line_passage(into, part, first + cells - 1, to.place, end_stretch / stretches);
+        line_passage(into, part, first + cells - 1, to.place, end_stretch / stretches, at_to);
 }
 
 const struct element_kind line_kind = {

@@ -28,6 +28,12 @@ static struct flow valve_flow(const struct passage_view *at, const struct gas *a
     return closure_flow(at, at->parameter[BORE], at->parameter[SEAT], a, b);
 }
 
+static double valve_seeps(const struct passage_view *at)
+{
+    const double bore = at->parameter[BORE], seat = at->parameter[SEAT];
+    return sqrt(at->opening * bore * bore + (1.0 - at->opening) * seat * seat);
+}
+
 static void valve_passages(struct blueprint *into, int part)
 {
     const struct attachment from = blueprint_attachment(into, part, FROM);
@@ -38,6 +44,9 @@ static void valve_passages(struct blueprint *into, int part)
                                                       .b = to.place,
                                                       .law = valve_flow,
                                                       .joint_of = -1,
+                                                      .height_a = from.height,
+                                                      .height_b = to.height,
+                                                      .seep = valve_seeps,
                                                       .bore = into->part[part].value[BORE],
                                                       .reach = 0.25 * M_PI * into->part[part].value[BORE]});
 }
