@@ -16,7 +16,7 @@
 static void a_vented_tank_runs_out_by_the_clock(void **unused)
 {
     (void)unused;
-    const struct text_run ran =
+    struct text_run ran =
         text_run(TANK "    vent: {type: hole, from: tank.roof, to: air, diameter: 20 mm}\n"
                       "    leak: {type: hole, from: tank.low, to: air, diameter: 2 mm}\n"
                       "fill: {level: 80 %, temperature: 20 degC, components: {n-decane: 100 %}}\n"
@@ -35,7 +35,7 @@ static void a_vented_tank_runs_out_by_the_clock(void **unused)
 static void a_shut_tank_holds_its_liquid(void **unused)
 {
     (void)unused;
-    const struct text_run ran =
+    struct text_run ran =
         text_run(TANK "    leak: {type: hole, from: tank.low, to: air, diameter: 1 mm}\n"
                       "fill: {level: 50 %, temperature: 20 degC, components: {n-decane: 100 %}}\n"
                       "procedure:\n  steps:\n    - wait: {for: 3 h}\n"
@@ -51,7 +51,7 @@ static void a_shut_tank_holds_its_liquid(void **unused)
 static void air_bubbles_through(void **unused)
 {
     (void)unused;
-    const struct text_run ran =
+    struct text_run ran =
         text_run(TANK "    leak: {type: hole, from: tank.low, to: air, diameter: 1 mm}\n"
                       "fill: {level: 50 %, temperature: 20 degC, components: {n-decane: 100 %}}\n"
                       "start: {tank: {gauge_pressure: -3 kPa}}\n"
@@ -68,7 +68,7 @@ static void air_bubbles_through(void **unused)
 static void a_leak_under_the_liquid_reads_nothing(void **unused)
 {
     (void)unused;
-    const struct text_run ran =
+    struct text_run ran =
         text_run(TANK "    port: {type: port, of: tank.roof}\n"
                       "    leak: {type: hole, from: tank.low, to: air, diameter: 0.5 mm}\n"
                       "equipment:\n  supply: {type: supply, gauge_pressure: 3 kPa, flow_limit: 15 L/min, gas: nitrogen, "
