@@ -226,10 +226,11 @@ static void canister_show(const struct part_look *at, double *shown, signed char
     shown[SHOWN_DROP] = at->volume[0].gas.excess - at->volume[at->volumes - 1].gas.excess;
     shown[SHOWN_HOTTEST] = shown[SHOWN_COLDEST] = at->volume[0].gas.temperature;
     shown[SHOWN_LOAD] = 0.0;
-    for (int v = 1; v < at->volumes; v++) {
+    for (int v = 1; v + 1 < at->volumes; v++) { /* between the spaces at either end */
+        const double temperature = at->volume[v].gas.temperature;
         shown[SHOWN_LOAD] += at->volume[v].loaded;
-        shown[SHOWN_HOTTEST] = fmax(shown[SHOWN_HOTTEST], at->volume[v].gas.temperature);
-        shown[SHOWN_COLDEST] = fmin(shown[SHOWN_COLDEST], at->volume[v].gas.temperature);
+        shown[SHOWN_HOTTEST] = v > 1 ? fmax(shown[SHOWN_HOTTEST], temperature) : temperature;
+        shown[SHOWN_COLDEST] = v > 1 ? fmin(shown[SHOWN_COLDEST], temperature) : temperature;
     }
 }
 
