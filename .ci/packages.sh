@@ -3,7 +3,7 @@
 packages_build="gcc libc6-dev cmake ninja-build pkg-config libgsl-dev libyaml-dev libjansson-dev"
 packages_plot="libcairo2-dev libpango1.0-dev fonts-inter"
 packages_window="libsdl2-dev"
-packages_test="libcmocka-dev python3 python3-jsonschema python3-ruamel.yaml"
+packages_test="libcmocka-dev python3 python3-jsonschema python3-ruamel.yaml python3-numpy python3-scipy"
 
 # Prints those of the packages named that are not installed.
 packages_missing() {
