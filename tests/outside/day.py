@@ -4,13 +4,14 @@ equations coded anew (tests/support/day_laws.py, day_model.py), cell for cell th
 In it: two gases over the liquid, Stefan's flow, evaporation and its heat, a liquid that swells, convection of every
 surface, walls, carbon of three sites for air and vapor with its heat, diffusion and conduction in lines and bed, Darcy,
 Ergun, the vent as a hole. Left out, for a day has none of it (which is checked where it could be otherwise): boiling,
-turbulence in lines, choking, a shell that gives, a tank that runs dry. Left out as well is what the program smooths for its
-solver: the film within 50 Pa of boiling, gas between two sides while a flow turns round, a skin that keeps a dry tank's
-temperature, a pressure that is drawn to the gas law within 1 s.
+turbulence in lines, choking, a shell that gives, a tank that runs dry. Left out as well is what only serves the
+program's solver: the film's joint within 50 Pa of boiling, the gas between two sides while a flow turns round, a skin
+that keeps a dry tank's temperature, a pressure that is drawn to the gas law within 1 s.
 
 Asked for were grams within 1 %, or 0.001 g where less than 0.1 g goes out of the vent. Held is 0.1 %, of every other
-quantity 0.1 % of what it spans in the day: ten times what the tolerances of both solvers leave. Of what is left out, the
-film's smoothing is the largest, (50 Pa/40 kPa)^2 of a rate."""
+quantity 0.1 % of what it spans in the day: ten times what the tolerances of both solvers and the skin leave. With
+tolerances of 1e-8 and the skin (1 J/K beside 26 kJ/K of fuel) put in here, the vent's grams of the second day part by
+4e-6 of themselves."""
 import csv
 import json
 import os
@@ -141,7 +142,7 @@ def grams_agree(what, ours, theirs):
 
 
 def traces_agree(column, anew):
-    """Every channel within 1 % of its span over the whole day; shown at noon, the twelfth hour."""
+    """Every channel over the whole day; shown at noon, the twelfth hour."""
     noon = int(12 * HOUR / EVERY)
     print(f"  {'at the 12th hour':34} {'program':>12} {'anew':>12}      farthest apart in the day, of its span")
     for name in CHANNELS:
@@ -149,7 +150,8 @@ def traces_agree(column, anew):
         span = np.ptp(theirs)
         apart = np.abs(ours - theirs).max()
         print(f"  {name:34} {ours[noon]:12.6g} {theirs[noon]:12.6g}      {100.0 * apart / span:.3f} %")
-        check(apart <= WITHIN * span + (SHARE if name.endswith("vapor") else 0.0), f"{name}: {apart:g} apart at worst, over a span of {span:g}")
+        allowed = WITHIN * span + (SHARE if name.endswith("vapor") else 0.0)
+        check(apart <= allowed, f"{name}: {apart:g} apart at worst, over a span of {span:g}")
 
 
 def laws_hold(day, times, states):

@@ -1,7 +1,7 @@
 /* tests/tool/cells.c  The cells of a bed at the end of a scenario, for tests that are scripts.
  *
- * Usage: cells SCENARIO PART. A line for each cell from the tank's side to the air's: load [kg], temperature [K], mole share
- * of vapor, with all their digits. Exit code 1: no such run or part, said on standard error. */
+ * Usage: cells SCENARIO PART. A line for each cell from the tank's side to the air's: load [kg], temperature [K], mole
+ * share of vapor, with all their digits. Exit code 1: no such run or part, said on standard error. */
 #include "ullage.h"
 
 #include <math.h>
