@@ -333,7 +333,9 @@ struct ullage_ledger_row ullage_run_ledger(const struct ullage_model *model, con
 struct ullage_opening_row {
     const char *part; /* id of the part it went through */
     const char *species;
-    double in, out; /* mol */
+    double in, out;    /* mol */
+    double molar_mass; /* kg/mol */
+    bool fuel;         /* vapor of a component of the fuel */
 };
 int ullage_model_opening_rows(const struct ullage_model *model);
 struct ullage_opening_row ullage_run_opening(const struct ullage_model *model, const struct ullage_run *run, int row);
@@ -369,7 +371,6 @@ struct ullage_kind ullage_kind_at(int index);
 struct ullage_parameter {
     const char *name, *meaning;
     const char *form; /* "number", "word", "end", "command" */
-    const char *list; /* "beds": every item of that list has one, set by the item's number: beds.1.NAME; else "" */
     int dimension;
     double usual, least, most; /* SI; usual NAN: must be given; usual < least: worked out where it is left out */
     char choices[160];         /* words, "open shut"; "" for numbers */

@@ -88,8 +88,7 @@ static int own_passages(const struct network *network, int part)
     return count;
 }
 
-/* Neither air nor test gas nor tracer. */
-static bool is_vapor(const struct network *network, int i)
+bool is_vapor(const struct network *network, int i)
 {
     int carriers;
     species_table(&carriers);

@@ -268,7 +268,8 @@ bool channels_make(struct network *network);
 void channels_look(const struct network *network, const struct inputs *inputs, double time, const double *y,
                    struct scratch *scratch, int count, const int *channel, double *value, signed char *off_scale);
 
-/* kg that its carbon holds, and mole share in its gas, of what is neither air nor test gas. */
+/* Whether species i is neither air nor test gas nor tracer; kg that carbon holds of such, and their mole share in gas. */
+bool is_vapor(const struct network *network, int i);
 double fuel_loaded(const struct network *network, const struct volume *volume, const struct place_gas *place);
 double vapor_share(const struct network *network, const struct place_gas *place);
 

@@ -144,9 +144,13 @@ struct ullage_opening_row ledger_opening_row(const struct network *network, cons
             if (side[s] < 0 || wanted-- > 0)
                 continue;
             const double *accounts = &y[network->stiff.states + side[s]];
-            return (struct ullage_opening_row){network->part[passage->part].id, network->kind[i]->name, accounts[i],
-                                               accounts[network->carried + i]};
+            return (struct ullage_opening_row){.part = network->part[passage->part].id,
+                                               .species = network->kind[i]->name,
+                                               .in = accounts[i],
+                                               .out = accounts[network->carried + i],
+                                               .molar_mass = network->kind[i]->molar_mass,
+                                               .fuel = i < network->species && is_vapor(network, i)};
         }
     }
-    return (struct ullage_opening_row){"", "", 0.0, 0.0};
+    return (struct ullage_opening_row){.part = "", .species = ""};
 }
