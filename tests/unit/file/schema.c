@@ -411,8 +411,9 @@ static void step_definitions(json_t *definitions)
 /* ---- the scenario's own keys ---- */
 static json_t *surroundings_schema(void)
 {
-    json_t *schema = map_of(json_pack("{s:o, s:o, s:o}", "pressure", profile(ULLAGE_PRESSURE), "altitude",
-                                      quantity(ULLAGE_LENGTH, true), "temperature", profile(ULLAGE_TEMPERATURE)));
+    json_t *schema = map_of(json_pack("{s:o, s:o, s:o, s:o, s:o}", "pressure", profile(ULLAGE_PRESSURE), "altitude",
+                                      quantity(ULLAGE_LENGTH, true), "temperature", profile(ULLAGE_TEMPERATURE), "sun",
+                                      profile(ULLAGE_HEAT_FLUX), "wind", profile(ULLAGE_SPEED)));
     json_object_set_new(schema, "not", json_pack("{s:[s, s]}", "required", "pressure", "altitude"));
     return schema;
 }
