@@ -173,6 +173,131 @@ static void a_day_of_weather_hardly_moves_a_vented_vessel(void **state)
     shipped_close(&ran);
 }
 
+/* ---- over fuel ---- */
+
+/* g of fuel vapor that went out through a part. */
+static double vapor_out(const struct shipped *ran, const char *part)
+{
+    double mass = 0.0;
+    for (int k = 0; k < ullage_model_opening_rows(ran->model); k++) {
+        const struct ullage_opening_row row = ullage_run_opening(ran->model, ran->run, k);
+        if (row.fuel && !strcmp(row.part, part))
+            mass += row.out * row.molar_mass;
+    }
+    return 1e3 * mass;
+}
+
+/* Mole share of a column of the record (behind time), largest between two moments. */
+static double largest(const struct shipped *ran, int column, double from, double to)
+{
+    double most = -HUGE_VAL;
+    for (int k = 0; k < ullage_run_samples(ran->run); k++) {
+        const double *sample = ullage_run_sample(ran->run, k);
+        if (from <= sample[0] && sample[0] <= to)
+            most = fmax(most, sample[1 + column]);
+    }
+    return most;
+}
+
+static void a_warm_day_fills_the_canister_and_draws_little_back(void **state)
+{
+    (void)state;
+    struct shipped ran = shipped_run("scenarios/warm-day.yaml");
+    const int pressure = 2;
+    assert_true(value(&ran, "at_the_liquid") > value(&ran, "above_it"));
+    assert_near("g by the evening", 1e3 * value(&ran, "held"), 15.0, 0.5);
+    const double back = 1.0 - value(&ran, "held_next_morning") / value(&ran, "held");
+    assert_near("drawn back by night", back, 0.05, 0.01);
+    assert_true(largest(&ran, pressure, 0.0, 86400.0) < 0.2); /* Pa */
+    assert_true(vapor_out(&ran, "vent-valve") < 1e-6);
+    shipped_close(&ran);
+}
+
+static void three_days_bleed_break_through_and_leave_a_heel(void **state)
+{
+    (void)state;
+    const double day = 86400.0, hour = 3600.0;
+    const int at_the_vent = 2; /* vent-line.fuel_vapor */
+    struct shipped ran = shipped_run("scenarios/three-days.yaml");
+    double before = 0.0;
+    for (int k = 1; k <= 3; k++) {
+        char evening[16], morning[16];
+        snprintf(evening, sizeof evening, "evening_%d", k);
+        snprintf(morning, sizeof morning, "morning_%d", k);
+        const double gram = 1e3 * (value(&ran, evening) - before);
+        assert_true(12.5 < gram && gram < 15.5);
+        assert_near(morning, value(&ran, morning) / value(&ran, evening), 6.0 / 7.0, 0.01);
+        before = value(&ran, morning);
+    }
+    assert_true(largest(&ran, at_the_vent, 0.0, day) < 1e-9);
+    const double bleed = largest(&ran, at_the_vent, 2.0 * day, 2.0 * day + 3.0 * hour);
+    assert_true(1e-3 < bleed && bleed < 1e-2);
+    assert_true(largest(&ran, at_the_vent, 2.0 * day, 3.0 * day) > 4.0 * bleed);
+    assert_true(value(&ran, "heel") > 0.4 * value(&ran, "morning_3"));
+    assert_true(vapor_out(&ran, "purge-valve") > 10.0 * vapor_out(&ran, "vent-valve"));
+    shipped_close(&ran);
+}
+
+static void hot_fuel_boils_on_a_mountain_as_heat_comes_in(void **state)
+{
+    (void)state;
+    struct shipped ran = shipped_run("scenarios/altitude-boil.yaml");
+    const double heat = 180.0 + 60.0, per_gram = 340.0; /* W, J/g */
+    assert_near("short of the boil", value(&ran, "fuel_holds") / value(&ran, "air"), 0.95, 0.01);
+    const double carried = 1e3 * value(&ran, "lost") * per_gram;
+    assert_true(0.25 * heat < carried && carried < heat);
+    assert_true(value(&ran, "lost_after") < 0.1 * value(&ran, "lost"));
+    shipped_close(&ran);
+}
+
+static void a_tank_warms_on_after_the_drive_and_cools_in_hours(void **state)
+{
+    (void)state;
+    struct shipped ran = shipped_run("scenarios/hot-soak.yaml");
+    const double air = 273.15 + 30.0;
+    const int liquid = 0;
+    assert_near("K by the drive", value(&ran, "driven") - air, 10.0, 1.0);
+    assert_true(value(&ran, "soaked") > value(&ran, "driven") + 1.0);
+    const double warmest = largest(&ran, liquid, 0.0, HUGE_VAL) - air;
+    const double half = largest(&ran, liquid, (45.0 + 20.0 + 120.0) * 60.0, HUGE_VAL) - air;
+    assert_near("half in some 2 h", half, 0.5 * warmest, 0.1 * warmest);
+    shipped_close(&ran);
+}
+
+static void an_engine_off_check_sees_pressure_and_vacuum(void **state)
+{
+    (void)state;
+    struct shipped ran = shipped_run("scenarios/engine-off.yaml");
+    assert_near("Pa", value(&ran, "rise"), 2.1e3, 0.2e3);
+    assert_true(value(&ran, "fall") < -2e3);
+    assert_int_equal(verdict(&ran, "engine_off"), ULLAGE_PASS);
+    const double cooled = value(&ran, "liquid") - value(&ran, "morning_liquid");
+    assert_near("Pa/K", (value(&ran, "fall") - value(&ran, "morning")) / cooled, 1e3, 0.1e3);
+    shipped_close(&ran);
+}
+
+static void smoke_over_fuel_reads_a_hole_and_hides_one(void **state)
+{
+    (void)state;
+    struct shipped ran = shipped_run("scenarios/smoke-over-fuel.yaml");
+    assert_near("mm that are not there", 1e3 * value(&ran, "sound"), 0.15, 0.01);
+    assert_int_equal(verdict(&ran, "plug_3"), ULLAGE_PASS); /* 0.6 mm */
+    assert_int_equal(reading(&ran, "hidden").over, -1);
+    assert_int_equal(verdict(&ran, "hidden"), ULLAGE_PASS);
+    assert_near("mm later", 1e3 * value(&ran, "later"), 2.0 / 3.0 * 0.6, 0.05);
+    shipped_close(&ran);
+}
+
+static void winter_fuel_comes_into_the_flammable_range_and_out_again(void **state)
+{
+    (void)state;
+    struct shipped ran = shipped_run("scenarios/winter-start.yaml");
+    assert_near("degC", value(&ran, "burns_from") - 273.15, -30.0, 0.5);
+    assert_true(value(&ran, "coldest") < value(&ran, "burns_to"));
+    assert_near("K", value(&ran, "burns_to") - value(&ran, "coldest"), 5.0, 0.5);
+    shipped_close(&ran);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -183,6 +308,13 @@ int main(void)
         cmocka_unit_test(a_choked_valve_takes_no_notice_of_more_vacuum),
         cmocka_unit_test(a_plugged_vessel_warms_and_its_pressure_creeps_up),
         cmocka_unit_test(a_day_of_weather_hardly_moves_a_vented_vessel),
+        cmocka_unit_test(a_warm_day_fills_the_canister_and_draws_little_back),
+        cmocka_unit_test(three_days_bleed_break_through_and_leave_a_heel),
+        cmocka_unit_test(hot_fuel_boils_on_a_mountain_as_heat_comes_in),
+        cmocka_unit_test(a_tank_warms_on_after_the_drive_and_cools_in_hours),
+        cmocka_unit_test(an_engine_off_check_sees_pressure_and_vacuum),
+        cmocka_unit_test(smoke_over_fuel_reads_a_hole_and_hides_one),
+        cmocka_unit_test(winter_fuel_comes_into_the_flammable_range_and_out_again),
     };
     return cmocka_run_group_tests(tests, NULL, NULL) != 0;
 }
