@@ -73,7 +73,7 @@ static void a_day_with_carbon_is_told(void **state)
 {
     (void)state;
     struct stage stage = stage_open("scenarios/warm-day.yaml", NULL);
-    told(&stage, 6.0 * 3600.0, "It warms. ", "breathes out: the carbon keeps its vapor, air leaves by the vent valve.");
+    told(&stage, 5.0 * 3600.0, "It warms. ", "breathes out: the carbon keeps its vapor, air leaves by the vent valve.");
     told(&stage, 16.0 * 3600.0, "It cools. ", "draws air in through the carbon, which gives vapor back.");
     stage_close(&stage);
 }
