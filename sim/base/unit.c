@@ -52,6 +52,7 @@ static const struct ullage_unit unit_table[] = {
     {"h", ULLAGE_TIME, 3600.0, 0.0, "hour"},
     {"day", ULLAGE_TIME, 86400.0, 0.0, "day"},
     {"Hz", ULLAGE_RATE, 1.0, 0.0, "per second"},
+    {"rpm", ULLAGE_RATE, 1.0 / 60.0, 0.0, "turn per minute"},
     {"mph", ULLAGE_SPEED, 0.44704, 0.0, "mile per hour"},
 
     {"kg", ULLAGE_MASS, 1.0, 0.0, "kilogram"},

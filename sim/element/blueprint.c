@@ -1,4 +1,4 @@
-/* sim/element/blueprint.c  Parts into volumes, boundaries, passages, followers, switches; ends into places. */
+/* sim/element/blueprint.c  Parts into volumes, boundaries, passages, followers, controllers, switches; ends into places. */
 #include "element/blueprint.h"
 
 #include "element/element.h"
@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { ROOM_VOLUME, ROOM_BOUNDARY, ROOM_PASSAGE, ROOM_FOLLOWER, ROOM_SWITCH, ROOM_OPENING };
+enum { ROOM_VOLUME, ROOM_BOUNDARY, ROOM_PASSAGE, ROOM_FOLLOWER, ROOM_SWITCH, ROOM_OPENING, ROOM_CONTROLLER };
 
 /* Makes room for one more in an array of `size` items; false when memory is out. */
 static bool grow(struct blueprint *into, int kind, void **array, int count, size_t size)
@@ -63,6 +63,14 @@ int blueprint_switch(struct blueprint *into, struct switch_plan plan)
         return -1;
     into->toggle[into->switches] = plan;
     return into->switches++;
+}
+
+int blueprint_controller(struct blueprint *into, struct controller_plan plan)
+{
+    if (!grow(into, ROOM_CONTROLLER, (void **)&into->controller, into->controllers, sizeof plan))
+        return -1;
+    into->controller[into->controllers] = plan;
+    return into->controllers++;
 }
 
 void blueprint_opening(struct blueprint *into, int part, const char *name, int place)
@@ -256,6 +264,7 @@ void blueprint_clear(struct blueprint *blueprint)
     free(blueprint->passage);
     free(blueprint->follower);
     free(blueprint->toggle);
+    free(blueprint->controller);
     free(blueprint->opening);
     *blueprint = (struct blueprint){0};
 }

@@ -1,4 +1,5 @@
-/* sim/element/blueprint.h  What parts are made of: gas volumes with walls, boundaries, passages, followers, switches.
+/* sim/element/blueprint.h  What parts are made of: gas volumes with walls, boundaries, passages, followers, switches,
+ * controllers.
  *
  * A kind's `build` adds these primitives; the network indexes and integrates them. A kind never sees a neighbour: ends
  * are resolved here, in three rounds over all parts (stores, then passages, then instruments), so that files may name
@@ -12,6 +13,7 @@
 #include "law/flow.h"
 #include "law/heat.h"
 #include "law/shape.h"
+#include "property/burning.h"
 #include "property/carbon.h"
 #include "property/component.h"
 #include "property/gas.h"
@@ -52,10 +54,25 @@ struct volume_plan {
     struct pool_plan liquid;
 };
 
+/* What a part that answers to commands may look at. */
+struct command_view {
+    const struct part *part;
+    const double *parameter; /* its own, live [kind rows] */
+    const struct ramp *ramp; /* the command, on its way */
+};
+
+/* What the pressure of a boundary may hang on. */
+struct boundary_view {
+    const struct part *part;
+    const double *parameter; /* the part's, live [kind rows] */
+    double opening;          /* what its command comes to */
+    double time, ambient;    /* s, Pa */
+};
+
 /* A gas that is there whatever is taken from it. */
 struct boundary_plan {
     int part; /* -1: the atmosphere */
-    double (*pressure)(const double *parameter, double ambient); /* Pa; null: ambient */
+    double (*pressure)(const struct boundary_view *at); /* Pa; null: ambient */
     double share[SPECIES_KNOWN]; /* mole shares by species number, passive ones too (relative to the amount) */
 };
 
@@ -114,6 +131,31 @@ struct switch_plan {
     const char *turns_on, *turns_off;                        /* words for the story: "opens", "shuts" */
 };
 
+/* A few states of a part's own that run after what flows into a boundary of it: a control unit with its sensor. All are 0
+ * at the start and of the size of 1. */
+enum { CONTROLLED_MOST = 8 };
+
+struct controller_view {
+    const struct part *part;
+    const double *parameter; /* the part's, live [kind rows] */
+    double opening;          /* what its command comes to */
+    double time, ambient_pressure, ambient_temperature;
+    const struct air_needs *needs;
+    const double *arriving; /* mol/s of each species that flows into the boundary; < 0: out of it [needs->species] */
+    const double *state;    /* [states] */
+};
+
+struct controller_rates {
+    double value[CONTROLLED_MOST], by_state[CONTROLLED_MOST][CONTROLLED_MOST];
+    double by_arriving[CONTROLLED_MOST][SPECIES_MOST];
+};
+
+struct controller_plan {
+    int part, place; /* a boundary */
+    int states;
+    void (*rates)(const struct controller_view *at, struct controller_rates *rates); /* `rates` comes zeroed */
+};
+
 #define PLACE_BOUNDARY (-2) /* boundary k is place PLACE_BOUNDARY - k; -1 is no place */
 #define PLACE_AIR PLACE_BOUNDARY
 
@@ -131,14 +173,15 @@ struct blueprint {
     bool rigid;
     bool fuelled;     /* the scenario fills a tank, up to this share of its inside */
     double level;
-    int volumes, boundaries, passages, followers, switches, openings;
+    int volumes, boundaries, passages, followers, switches, controllers, openings;
     struct volume_plan *volume;
     struct boundary_plan *boundary;
     struct passage_plan *passage;
     struct follower_plan *follower;
     struct switch_plan *toggle;
+    struct controller_plan *controller;
     struct registered_opening *opening;
-    int room[6];
+    int room[7];
     bool out_of_memory;
     struct ullage_problems *problems;
 };
@@ -149,6 +192,7 @@ int blueprint_boundary(struct blueprint *into, struct boundary_plan plan);
 int blueprint_passage(struct blueprint *into, struct passage_plan plan);
 int blueprint_follower(struct blueprint *into, struct follower_plan plan);
 int blueprint_switch(struct blueprint *into, struct switch_plan plan);
+int blueprint_controller(struct blueprint *into, struct controller_plan plan);
 void blueprint_opening(struct blueprint *into, int part, const char *name, int place);
 void blueprint_opening_at(struct blueprint *into, int part, const char *name, int place, double height);
 

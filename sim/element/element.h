@@ -34,6 +34,7 @@ struct part_look {
     int volumes, passages;
     const struct volume_look *volume;   /* the part's own, in the order they were built */
     const struct passage_look *passage;
+    const struct controller_view *controller; /* what its controller sees; null: none */
     double follower;                    /* its follower's value: Pa over the atmosphere, or mol/s */
     const struct part_look *of;         /* the part its `of` end names, or null (no deeper than one) */
     const struct gas *fed;              /* gas of the place its `feeds` end names, or that the `of` part is joined to;
@@ -50,11 +51,16 @@ struct element_kind {
     double (*at_rest)(const struct part *part); /* opening before any command; null: 1 */
     double (*moves_in)(const double *parameter, double from, double to); /* s a command takes; null: at once */
     const struct show_row *shows;
+    /* What a command comes to at a moment, and the next moment after `time` at which that, or what hangs on it, has a
+     * corner; corners of the ramp itself are known. Null: the ramp's value, no other corner. */
+    double (*opens)(const struct command_view *at, double time);
+    double (*corner)(const struct command_view *at, double time);
     bool has_volumes;        /* gas is kept in it: it can stand in `start` */
     bool is_passage;         /* a way with no volume of its own: valve, hole, cap */
     bool feeds;              /* shop gas comes from it: it can be joined to a port */
     const char *const *opening; /* names it has without the file giving any, null-terminated; may be null */
     bool opening_list;       /* takes `openings: {NAME: HEIGHT}` */
+    bool trace_list;         /* takes `trace: [[TIME, PRESSURE, AIR FLOW], ...]` */
     bool level_list;         /* takes `levels: [[VOLUME, HEIGHT], ...]` */
     bool port_list;              /* takes `ports: [NAME, ...]` */
     const struct row *bed;       /* takes `beds: [{...}]` of these numbers and words, one at least; null: none */

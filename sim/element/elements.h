@@ -6,7 +6,7 @@
 
 extern const struct element_kind vessel_kind, tank_kind, canister_kind, line_kind, hole_kind, valve_kind, cap_kind,
     port_kind, supply_kind, meter_kind, gauge_kind, sensor_kind, manifold_kind, check_valve_kind, relief_kind,
-    roll_over_kind, fill_limit_kind;
+    roll_over_kind, fill_limit_kind, engine_kind;
 
 /* ---- shells: shell.c ----
  * A wall of plastic around a gas: film inside, heat capacity, film outside. A film is one coefficient, or COMPUTED: from

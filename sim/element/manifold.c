@@ -9,10 +9,9 @@ static const struct row manifold_parameter[] = {{"pressure", ULLAGE_PRESSURE, RE
 static const struct show_row manifold_shows[] = {
     {"pressure", ULLAGE_PRESSURE, "absolute"}, {"gauge_pressure", ULLAGE_PRESSURE, "against the surroundings"}, {0}};
 
-static double manifold_pressure(const double *parameter, double ambient)
+static double manifold_pressure(const struct boundary_view *at)
 {
-    (void)ambient;
-    return parameter[PRESSURE];
+    return at->parameter[PRESSURE];
 }
 
 static void manifold_stores(struct blueprint *into, int part)

@@ -1,5 +1,14 @@
-/* sim/element/part.c  When a part that comes and goes is there. */
+/* sim/element/part.c  When a part that comes and goes is there, and how far a command has got. */
 #include "element/part.h"
+
+double ramp_value(const struct ramp *ramp, double time)
+{
+    if (time >= ramp->ends)
+        return ramp->to;
+    if (time <= ramp->begins)
+        return ramp->from;
+    return ramp->from + (ramp->to - ramp->from) * (time - ramp->begins) / (ramp->ends - ramp->begins);
+}
 
 /* Time since `from`, folded into one turn where it repeats. */
 static double course_phase(const struct course *course, double time)

@@ -58,7 +58,8 @@ enum {
     OPENINGS_MOST = 12,
     LEVELS_MOST = SHAPE_CORNERS_MOST,
     BEDS_MOST = 4,
-    BED_ROWS_MOST = 12
+    BED_ROWS_MOST = 12,
+    TRACE_MOST = 5000
 };
 
 struct part_end {
@@ -84,6 +85,19 @@ struct part_bed {
     int word[WORDS_MOST];        /* in the order of kind->bed_word */
     struct ullage_place at;
 };
+
+/* Where an engine stands at a moment of its trace. */
+struct part_moment {
+    double time, pressure, air_flow; /* s; Pa, absolute; kg/s */
+    struct ullage_place at;
+};
+
+/* A command on its way: `from` until `begins`, `to` from `ends` on, straight between. s, openings. */
+struct ramp {
+    double begins, ends, from, to;
+};
+
+double ramp_value(const struct ramp *ramp, double time);
 
 /* When something that comes and goes is there: share(t) in 0..1. All s. A part without a course is always there. */
 struct course {
@@ -113,6 +127,8 @@ struct part {
     struct part_level level[LEVELS_MOST];
     int beds;
     struct part_bed bed[BEDS_MOST];
+    int moments; /* of its trace; 0: none */
+    const struct part_moment *trace;
     struct course course;
     bool placed; /* for the drawing alone, as in struct ullage_part */
     double x, y;

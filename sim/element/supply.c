@@ -31,9 +31,9 @@ static const struct show_row supply_shows[] = {
     {"open", ULLAGE_NUMBER, "1 on, 0 off"},
     {0}};
 
-static double supply_pressure(const double *parameter, double ambient)
+static double supply_pressure(const struct boundary_view *at)
 {
-    return ambient + parameter[GAUGE_PRESSURE];
+    return at->ambient + at->parameter[GAUGE_PRESSURE];
 }
 
 static void supply_stores(struct blueprint *into, int part)

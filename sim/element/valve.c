@@ -1,7 +1,18 @@
-/* sim/element/valve.c  A valve: a sharp round opening of its bore times how far it is open, and what its seat lets by. */
+/* sim/element/valve.c  A valve: a sharp round opening of its bore times how far it is open, and what its seat lets by.
+ *
+ * A share that it is set to is its duty. Averaged, which is what happens unless the file says otherwise, the valve passes
+ * that share of its flow without a break. With `pulses: 10 Hz` each pulse is resolved: from the beginning of every period,
+ * counted from the scenario's start, it stands open for its duty of it; blade and clock take the duty of the moment at which
+ * the period begins. It opens and shuts in `closes_in`, or as fast as it must to be there in time, and so that the mean
+ * opening is the duty either way.
+ *
+ * The two differ where what is behind does not follow in step. A choked valve into a steady intake passes the same either
+ * way. But each pulse rocks the gas of lines and canister to and fro, and a line of one cell, mixed all through, passes what
+ * comes in at one end on at the other at once: over pulses vapor then gets from the tank into the intake, or back, that a
+ * steady stream would have left where it was. Where pulses are resolved, give the lines on the way several `cells`. */
 #include "element/elements.h"
 
-enum { BORE, CLOSES_IN, SEAT };
+enum { BORE, CLOSES_IN, SEAT, PULSES };
 
 enum { NORMALLY };
 
@@ -11,6 +22,7 @@ static const struct row valve_parameter[] = {
     {"bore", ULLAGE_LENGTH, REQUIRED, 1e-4, 0.5, "of the wide-open valve, as a sharp round hole", true},
     {"closes_in", ULLAGE_TIME, 0.0, 0.0, 3600.0, "time to shut or to open", true},
     {"seat_leak", ULLAGE_LENGTH, 0.0, 0.0, 0.1, "thin round hole that the shut seat is like", true},
+    {"pulses", ULLAGE_RATE, 0.0, 0.0, 1e3, "each is resolved where it is set to a share; 0: averaged", true},
     {0}};
 
 static const char *const rests[] = {"open", "shut", NULL};
@@ -61,6 +73,61 @@ static double valve_moves_in(const double *parameter, double from, double to)
     return parameter[CLOSES_IN] * fabs(to - from);
 }
 
+/* Its clock at a moment: periods begin at count/rate, which is reckoned the same way everywhere, so that no moment lies
+ * before the period it begins. */
+struct pulse {
+    double count, rate;        /* 1/s */
+    double opens, shuts, edge; /* s: beginning of the edges, and how long one takes */
+};
+
+static double period_begins(const struct pulse *pulse, double later)
+{
+    return (pulse->count + later) / pulse->rate;
+}
+
+static struct pulse valve_pulse(const struct command_view *at, double time)
+{
+    struct pulse pulse = {.rate = at->parameter[PULSES]};
+    pulse.count = floor(time * pulse.rate);
+    pulse.count += time >= period_begins(&pulse, 1.0) ? 1.0 : time < period_begins(&pulse, 0.0) ? -1.0 : 0.0;
+    pulse.opens = period_begins(&pulse, 0.0);
+    const double duty = ramp_value(at->ramp, pulse.opens);
+    pulse.shuts = period_begins(&pulse, duty);
+    pulse.edge = fmin(at->parameter[CLOSES_IN], fmin(duty, 1.0 - duty) / pulse.rate);
+    return pulse;
+}
+
+static double edge_share(double since, double lasts)
+{
+    return since < 0.0 ? 0.0 : since >= lasts ? 1.0 : since / lasts;
+}
+
+static double valve_opening(const struct command_view *at, double time)
+{
+    if (!(at->parameter[PULSES] > 0.0))
+        return ramp_value(at->ramp, time);
+    const struct pulse pulse = valve_pulse(at, time);
+    const double duty = ramp_value(at->ramp, pulse.opens);
+    if (duty <= 0.0 || duty >= 1.0)
+        return duty;
+    return edge_share(time - pulse.opens, pulse.edge) - edge_share(time - pulse.shuts, pulse.edge);
+}
+
+static double valve_corner(const struct command_view *at, double time)
+{
+    if (!(at->parameter[PULSES] > 0.0))
+        return INFINITY;
+    const struct pulse pulse = valve_pulse(at, time);
+    const double next = period_begins(&pulse, 1.0), duty = ramp_value(at->ramp, pulse.opens);
+    if (duty <= 0.0 || duty >= 1.0) /* standing still: only a command on its way can change that at the next period */
+        return at->ramp->ends > time || ramp_value(at->ramp, next) != duty ? next : (double)INFINITY;
+    const double corner[] = {pulse.opens + pulse.edge, pulse.shuts, pulse.shuts + pulse.edge, next};
+    for (int k = 0; k < 3; k++)
+        if (corner[k] > time && corner[k] < next)
+            return corner[k];
+    return next;
+}
+
 static void valve_show(const struct part_look *at, double *shown, signed char *off_scale)
 {
     (void)off_scale;
@@ -76,6 +143,8 @@ const struct element_kind valve_kind = {
     .command = valve_command,
     .at_rest = valve_at_rest,
     .moves_in = valve_moves_in,
+    .opens = valve_opening,
+    .corner = valve_corner,
     .shows = valve_shows,
     .is_passage = true,
     .passages = valve_passages,

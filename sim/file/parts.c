@@ -299,6 +299,8 @@ static bool part_keys_wanted(struct reader *reader, const struct node *map, cons
     }
     if (kind->level_list)
         name[count++] = "levels";
+    if (kind->trace_list)
+        name[count++] = "trace";
     if (kind->port_list)
         name[count++] = "ports";
     if (kind->bed)
@@ -325,6 +327,8 @@ static void part_read(struct reader *reader, const struct node *map, struct part
         openings_read(reader, node_find(map, "openings"), part);
     if (part->kind->level_list)
         levels_read(reader, node_find(map, "levels"), part);
+    if (part->kind->trace_list)
+        trace_read(reader, node_find(map, "trace"), part);
     if (part->kind->port_list)
         ports_read(reader, node_find(map, "ports"), part);
     if (part->kind->bed)

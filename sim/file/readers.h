@@ -40,6 +40,9 @@ void part_missing(struct reader *reader, struct ullage_place at, const char *id)
 /* ---- levels.c ---- */
 void levels_read(struct reader *reader, const struct node *list, struct part *part);
 
+/* ---- trace.c ---- */
+void trace_read(struct reader *reader, const struct node *list, struct part *part);
+
 /* ---- faults.c ---- */
 void fault_read(struct reader *reader, const struct node *map, struct part *part);
 

@@ -256,6 +256,8 @@ static struct passage_look look_at_passage(const struct scratch *scratch, const 
 enum { OWN_MOST = 165 }; /* four channelled beds of 40 cells: their passages */
 
 struct room {
+    struct controller_view controller;
+    double arriving[SPECIES_MOST];
     struct liquid_look liquid;
     struct volume_look volume[OWN_MOST];
     struct passage_look passage[OWN_MOST];
@@ -278,8 +280,7 @@ static void look_at_part(const struct looking *at, int part, struct room *room, 
                                .ambient_pressure = at->scratch->air.pressure,
                                .ambient_temperature = at->scratch->air.temperature,
                                .parameter = &at->inputs->parameter[network->parameter_at[part]],
-                               .opening = ramp_value(&at->inputs->opening[part], at->time) *
-                                          course_share(&network->part[part].course, at->time),
+                               .opening = part_opening(network, at->inputs, part, at->time),
                                .on = &at->inputs->on[network->switch_at[part]],
                                .volume = room->volume,
                                .passage = room->passage,
@@ -300,6 +301,11 @@ static void look_at_part(const struct looking *at, int part, struct room *room, 
         if (network->passage[p].part == part && !network->passage[p].inner && look->passages < OWN_MOST)
             room->passage[look->passages++] =
                 look_at_passage(at->scratch, &network->passage[p], at->scratch->flow[p].value);
+    const int c = network->controller_of[part];
+    if (c >= 0) {
+        room->controller = controller_sees(network, at->inputs, &network->controller[c], at->y, at->scratch, room->arriving);
+        look->controller = &room->controller;
+    }
     const int f = network->follower_of[part];
     if (f >= 0)
         look->follower = network->follower[f].at >= 0 ? at->y[network->follower[f].at]

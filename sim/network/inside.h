@@ -5,6 +5,7 @@
  *     Q'_0 .. Q'_{species-1} [mol taken up], its E' then being that of gas, carbon and what it holds; a liquid's (pool.h);
  *     the wall's E' [J]; what the shell has crept [m3]
  *   followers with a lag: their value [Pa or mol/s]
+ *   controllers: their own
  *   accounts: see below; all start at 0
  * Carried quantities are the species that make up the gas, then passive ones that ride along (smoke, in mol of gas that
  * carries it). The pressure is redundant (the equation of state holds it), because with p as an unknown the stiff part
@@ -67,7 +68,7 @@ struct volume {
 
 struct boundary {
     int part; /* -1: atmosphere */
-    double (*pressure)(const double *parameter, double ambient);
+    double (*pressure)(const struct boundary_view *at);
     double share[CARRIED_MOST]; /* by carried index */
 };
 
@@ -93,6 +94,20 @@ struct follower {
     int at; /* state; -1: follows at once */
 };
 
+/* A passage into a controller's boundary, and where the block of the volume at its other end begins in the columns. */
+struct controller_way {
+    int passage, volume, at; /* volume -1, at -1: another boundary */
+};
+
+struct controller {
+    int part, place, states;
+    void (*rates)(const struct controller_view *at, struct controller_rates *rates);
+    int at; /* first state */
+    int ways, columns;
+    struct controller_way *way;
+    int *column; /* [columns] of each of its rows: volumes in ascending order, then its own states */
+};
+
 struct network {
     struct arena *arena;
     int parts;
@@ -106,17 +121,20 @@ struct network {
     struct component *fuel;              /* [fuels] */
     double *fuel_stock;                  /* [fuels] mol, in proportion */
     double fill_level, fill_temperature; /* share of a tank's inside; K */
-    int volumes, boundaries, passages, followers, switches, joints;
+    int volumes, boundaries, passages, followers, switches, controllers, joints;
     struct volume *volume;
     struct boundary *boundary;
     struct passage *passage;
     struct follower *follower;
+    struct controller *controller;
     struct switch_plan *toggle; /* those of a part stand together */
     int *switch_at;             /* [parts]: its first one */
     struct joint *joint;
     bool *joined;     /* [joints] from the start */
     int *main_volume; /* [parts]: the volume that stands for a part; -1 */
     int *follower_of; /* [parts]; -1 */
+    int *controller_of;         /* [parts]; -1 */
+    struct air_needs air_needs; /* of the species in their order, and of what engines inject */
     int *feeds;       /* [parts]: place a meter's `feeds` end names; -1 */
     double reference; /* Pa: atmosphere at the start */
     struct assumptions assume;
@@ -132,13 +150,7 @@ struct network {
 };
 
 /* ---- inputs of a run: what may change from outside ---- */
-struct ramp {
-    double begins, ends, from, to; /* s, s, opening, opening */
-};
-
 #define FUEL_DENSITY 740.0 /* kg/m3: of the head of a liquid (from memory, handbooks) */
-
-double ramp_value(const struct ramp *ramp, double time);
 
 struct inputs {
     const double *parameter;    /* live [network->parameters] */
@@ -195,6 +207,7 @@ struct surroundings_now {
 };
 
 struct scratch {
+    double time; /* s: inputs are taken as at this moment */
     struct surroundings_now air;
     struct place_gas *volume;   /* [volumes] */
     struct place_gas *boundary; /* [boundaries] */
@@ -229,6 +242,13 @@ const struct place_gas *place_of(const struct scratch *scratch, int place);
 double passage_opening(const struct network *network, const struct inputs *inputs, const struct passage *passage,
                        double time);
 
+/* What a part's command comes to at a moment, and its course with it. */
+double part_opening(const struct network *network, const struct inputs *inputs, int part, double time);
+
+/* Pa of a boundary. */
+double boundary_pressure(const struct network *network, const struct inputs *inputs, const struct boundary *boundary,
+                         double time, double ambient);
+
 /* Balances from gases and flows: the second half of network_rates. */
 void network_balances(const struct network *network, const double *y, double *dydt, struct scratch *scratch);
 
@@ -249,6 +269,16 @@ void partial_pressures(const struct network *network, const struct place_gas *pl
 
 /* What a follower runs after, now: Pa over the atmosphere, or mol/s. */
 double follower_sees(const struct follower *follower, const struct scratch *scratch);
+
+/* controllers.c: what a controller sees, after network_state; arriving[SPECIES_MOST] is filled and kept by the view. */
+struct controller_view controller_sees(const struct network *network, const struct inputs *inputs,
+                                       const struct controller *controller, const double *y,
+                                       const struct scratch *scratch, double *arriving);
+/* Rates of all controllers' states, and their rows of slopes; after the balances, or the passages' slopes. */
+void controllers_rates(const struct network *network, const struct inputs *inputs, const double *y, double *dydt,
+                       const struct scratch *scratch);
+void controllers_slopes(const struct network *network, const struct inputs *inputs, const double *y, double *value,
+                        const struct scratch *scratch);
 
 /* Largest |p - p_eos| over the volumes [Pa]. */
 double network_drift(const struct network *network, const struct inputs *inputs, double time, const double *y,

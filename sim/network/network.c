@@ -11,6 +11,7 @@
 #define LIQUID_STEP 0.1    /* mol */
 #define LIQUID_WARMING 0.1 /* K: it sets the vapor pressure */
 #define LAST_DROP 1e-4     /* mol, some 10 mg: below it a liquid's pressures fall with what is left of it */
+#define CONTROLLED_SCALE 1.0 /* a ratio */
 #define FLOW_SCALE 1e-2    /* mol/s: 15 L/min */
 
 static void *network_array(struct network *network, int count, size_t size)
@@ -23,6 +24,19 @@ static void *network_array(struct network *network, int count, size_t size)
 static const char *copied(struct arena *arena, const char *text)
 {
     return text ? arena_text(arena, text) : NULL;
+}
+
+static const struct part_moment *copied_trace(struct arena *arena, const struct part *from)
+{
+    if (from->moments == 0)
+        return NULL;
+    const size_t size = (size_t)from->moments * sizeof *from->trace;
+    struct part_moment *trace = arena_take(arena, size);
+    if (trace)
+        memcpy(trace, from->trace, size);
+    for (int k = 0; trace && k < from->moments; k++)
+        trace[k].at.file = NULL;
+    return trace;
 }
 
 static void copy_part(struct arena *arena, struct part *into, const struct part *from)
@@ -45,6 +59,7 @@ static void copy_part(struct arena *arena, struct part *into, const struct part 
         into->value_at[r].file = NULL;
     for (int l = 0; l < from->levels; l++)
         into->level[l].at.file = NULL;
+    into->trace = copied_trace(arena, from);
     for (int b = 0; b < BEDS_MOST; b++)
         into->bed[b].at.file = NULL;
 }
@@ -58,6 +73,8 @@ static bool copy_parts(struct network *network, const struct ullage_description 
         return false;
     for (int k = 0; k < from->parts; k++) {
         copy_part(network->arena, &network->part[k], &from->part[k]);
+        if (from->part[k].moments > 0 && !network->part[k].trace)
+            return false;
         network->parameter_at[k] = network->parameters;
         network->parameters += rows_count(from->part[k].kind->parameter);
     }
@@ -351,9 +368,44 @@ static bool take_followers(struct network *network, const struct blueprint *plan
         network->follower_of[from->part] = f;
         network->stiff.states += lags;
     }
-    network->idle = network->stiff.states == 0;
-    network->stiff.states += network->idle;
     return true;
+}
+
+static bool take_controllers(struct network *network, const struct blueprint *plan)
+{
+    network->controllers = plan->controllers;
+    network->controller = network_array(network, plan->controllers, sizeof *network->controller);
+    network->controller_of = network_array(network, network->parts, sizeof *network->controller_of);
+    if (!network->controller || !network->controller_of)
+        return false;
+    for (int k = 0; k < network->parts; k++)
+        network->controller_of[k] = -1;
+    for (int c = 0; c < plan->controllers; c++) {
+        const struct controller_plan *from = &plan->controller[c];
+        network->controller[c] = (struct controller){.part = from->part,
+                                                     .place = from->place,
+                                                     .states = from->states,
+                                                     .rates = from->rates,
+                                                     .at = network->stiff.states};
+        network->controller_of[from->part] = c;
+        network->stiff.states += from->states;
+    }
+    return true;
+}
+
+/* What burns of what the network carries; engines inject the scenario's fuel, or gasoline. */
+static void take_air_needs(struct network *network)
+{
+    struct air_needs *needs = &network->air_needs;
+    needs->species = network->species;
+    for (int i = 0; i < network->species; i++) {
+        const int fuel = i - network->first_fuel;
+        const bool filled = 0 <= fuel && fuel < network->fuels;
+        const struct component *component = filled ? &network->fuel[fuel] : component_find(network->kind[i]->name);
+        needs->by_amount[i] = component ? vapor_air(component) : 0.0;
+        needs->molar_mass[i] = network->kind[i]->molar_mass;
+    }
+    needs->by_mass = liquid_air(network->fuels, network->fuel, network->fuel_stock);
 }
 
 static bool take_places(struct network *network, struct blueprint *plan)
@@ -598,6 +650,9 @@ static bool take_scales(struct network *network)
     for (int f = 0; f < network->followers; f++)
         if (network->follower[f].at >= 0)
             scale[network->follower[f].at] = network->follower[f].passage >= 0 ? FLOW_SCALE : PRESSURE_SCALE;
+    for (int c = 0; c < network->controllers; c++)
+        for (int k = 0; k < network->controller[c].states; k++)
+            scale[network->controller[c].at + k] = CONTROLLED_SCALE;
     if (network->idle)
         scale[0] = 1.0;
     network->stiff.scale = scale;
@@ -637,8 +692,12 @@ static bool make(struct network *network, const struct ullage_description *from,
     gather_species(network, from, plan);
     take_diffusers(network);
     if (!take_volumes(network, plan) || !take_boundaries(network, plan) || !take_passages(network, plan) ||
-        !take_followers(network, plan) || !switches_take(network, plan) || !take_places(network, plan))
+        !take_followers(network, plan) || !take_controllers(network, plan) || !switches_take(network, plan) ||
+        !take_places(network, plan))
         return false;
+    take_air_needs(network);
+    network->idle = network->stiff.states == 0;
+    network->stiff.states += network->idle;
     begin(network, from, problems);
     return !ullage_problems_count(problems) && take_scales(network) && pattern_make(network) && channels_make(network);
 }

@@ -94,6 +94,60 @@ static int follower_row(const struct network *network, const struct follower *fo
     return count + 1;
 }
 
+/* Columns of a controller's rows: of all volumes with a passage into its boundary, then its own. Writes them, and where
+ * each passage finds its volume's, where `column` is not null; returns their number. */
+static int controller_columns(const struct network *network, const struct controller *controller, int *column)
+{
+    int count = 0;
+    for (int v = 0; v < network->volumes; v++) {
+        bool near = false;
+        for (int w = 0; w < controller->ways; w++)
+            if (controller->way[w].volume == v) {
+                controller->way[w].at = count;
+                near = true;
+            }
+        for (int k = 0; near && k < network->volume[v].felt; k++, count++)
+            if (column)
+                column[count] = network->volume[v].at + k;
+    }
+    for (int k = 0; k < controller->states; k++, count++)
+        if (column)
+            column[count] = controller->at + k;
+    return count;
+}
+
+/* The passages of a controller, into `way` where it is not null; returns their number. */
+static int controller_ways(const struct network *network, const struct controller *controller,
+                           struct controller_way *way)
+{
+    int count = 0;
+    for (int p = 0; p < network->passages; p++) {
+        const struct passage *passage = &network->passage[p];
+        if (passage->a != controller->place && passage->b != controller->place)
+            continue;
+        const int other = passage->a == controller->place ? passage->b : passage->a;
+        if (way)
+            way[count] = (struct controller_way){p, other >= 0 ? other : -1, -1};
+        count++;
+    }
+    return count;
+}
+
+static bool place_controller(struct network *network, struct controller *controller)
+{
+    const int ways = controller_ways(network, controller, NULL);
+    controller->way = arena_take(network->arena, (size_t)(ways + 1) * sizeof *controller->way);
+    if (!controller->way)
+        return false;
+    controller->ways = controller_ways(network, controller, controller->way);
+    controller->columns = controller_columns(network, controller, NULL);
+    controller->column = arena_take(network->arena, (size_t)(controller->columns + 1) * sizeof(int));
+    if (!controller->column)
+        return false;
+    controller_columns(network, controller, controller->column);
+    return true;
+}
+
 /* Writes rows in order; with a null column array it only counts. */
 struct writer {
     int row, filled;
@@ -113,13 +167,18 @@ static void writer_close(struct writer *writer, int count)
     writer->row++;
 }
 
-static void write_volume_rows(struct writer *writer, const struct volume *volume, int rows)
+static void write_same_rows(struct writer *writer, const int *column, int columns, int rows)
 {
     for (int k = 0; k < rows; k++) {
         if (writer->column)
-            memcpy(writer_here(writer), volume->column, (size_t)volume->columns * sizeof(int));
-        writer_close(writer, volume->columns);
+            memcpy(writer_here(writer), column, (size_t)columns * sizeof(int));
+        writer_close(writer, columns);
     }
+}
+
+static void write_volume_rows(struct writer *writer, const struct volume *volume, int rows)
+{
+    write_same_rows(writer, volume->column, volume->columns, rows);
 }
 
 static void write_side_rows(struct writer *writer, const struct network *network, const struct passage *passage,
@@ -137,6 +196,9 @@ static void write_all(struct writer *writer, const struct network *network)
     for (int f = 0; f < network->followers; f++)
         if (network->follower[f].at >= 0)
             writer_close(writer, follower_row(network, &network->follower[f], writer_here(writer)));
+    for (int c = 0; c < network->controllers; c++)
+        write_same_rows(writer, network->controller[c].column, network->controller[c].columns,
+                        network->controller[c].states);
     if (network->idle) {
         if (writer->column)
             *writer_here(writer) = 0;
@@ -168,6 +230,9 @@ bool pattern_make(struct network *network)
     }
     for (int p = 0; p < network->passages; p++)
         place_passage(network, &network->passage[p]);
+    for (int c = 0; c < network->controllers; c++)
+        if (!place_controller(network, &network->controller[c]))
+            return false;
     struct writer writer = {0};
     write_all(&writer, network);
     network->pattern_start = arena_take(network->arena, (size_t)(writer.row + 1) * sizeof(int));

@@ -112,11 +112,30 @@ static int volume_gas(const struct network *network, int v, const double *y, str
     return 0;
 }
 
-static void boundary_gas(const struct network *network, const struct inputs *inputs, const struct boundary *boundary,
-                         const struct surroundings_now *air, struct place_gas *place)
+double part_opening(const struct network *network, const struct inputs *inputs, int part, double time)
 {
-    const double *parameter = boundary->part < 0 ? NULL : &inputs->parameter[network->parameter_at[boundary->part]];
-    place->gas.pressure = boundary->pressure ? boundary->pressure(parameter, air->pressure) : air->pressure;
+    const struct part *of = &network->part[part];
+    const struct ramp *ramp = &inputs->opening[part];
+    const struct command_view view = {of, &inputs->parameter[network->parameter_at[part]], ramp};
+    const double commanded = of->kind->opens ? of->kind->opens(&view, time) : ramp_value(ramp, time);
+    return commanded * course_share(&of->course, time);
+}
+
+double boundary_pressure(const struct network *network, const struct inputs *inputs, const struct boundary *boundary,
+                         double time, double ambient)
+{
+    if (!boundary->pressure)
+        return ambient;
+    const int part = boundary->part;
+    const struct boundary_view view = {&network->part[part], &inputs->parameter[network->parameter_at[part]],
+                                       part_opening(network, inputs, part, time), time, ambient};
+    return boundary->pressure(&view);
+}
+
+static void boundary_gas(const struct network *network, const struct inputs *inputs, const struct boundary *boundary,
+                         double time, const struct surroundings_now *air, struct place_gas *place)
+{
+    place->gas.pressure = boundary_pressure(network, inputs, boundary, time, air->pressure);
     place->gas.excess = place->gas.pressure - network->reference;
     place->gas.temperature = air->temperature;
     memcpy(place->share, boundary->share, sizeof boundary->share);
@@ -128,7 +147,7 @@ double passage_opening(const struct network *network, const struct inputs *input
 {
     if (passage->joint >= 0)
         return inputs->joined[passage->joint] ? 1.0 : 0.0;
-    return ramp_value(&inputs->opening[passage->part], time) * course_share(&network->part[passage->part].course, time);
+    return part_opening(network, inputs, passage->part, time);
 }
 
 static struct flow passage_flow(const struct network *network, const struct inputs *inputs,
@@ -171,6 +190,7 @@ int network_state(const struct network *network, const struct inputs *inputs, do
                   struct scratch *scratch, bool slopes)
 {
     const double when = time < inputs->before ? time : nextafter(inputs->before, -INFINITY);
+    scratch->time = when;
     scratch->air = surroundings_at(network, when);
     for (int v = 0; v < network->volumes; v++) {
         if (volume_gas(network, v, y, scratch, slopes))
@@ -179,7 +199,7 @@ int network_state(const struct network *network, const struct inputs *inputs, do
             pool_heat(network, inputs, network->volume[v].pool, &scratch->volume[v].liquid);
     }
     for (int b = 0; b < network->boundaries; b++)
-        boundary_gas(network, inputs, &network->boundary[b], &scratch->air, &scratch->boundary[b]);
+        boundary_gas(network, inputs, &network->boundary[b], when, &scratch->air, &scratch->boundary[b]);
     for (int p = 0; p < network->passages; p++) {
         const struct passage *passage = &network->passage[p];
         scratch->flow[p] = passage_flow(network, inputs, passage, when, scratch, &scratch->dip[p]);
@@ -420,6 +440,7 @@ int network_rates(const struct network *network, const struct inputs *inputs, do
     if (network_state(network, inputs, time, y, scratch, false))
         return 1;
     network_balances(network, y, dydt, scratch);
+    controllers_rates(network, inputs, y, dydt, scratch);
     return 0;
 }
 

@@ -560,5 +560,6 @@ int network_slopes(const struct network *network, const struct inputs *inputs, d
     for (int f = 0; f < network->followers; f++)
         if (network->follower[f].at >= 0)
             add_follower(&sheet, &network->follower[f], scratch->slope);
+    controllers_slopes(network, inputs, y, value, scratch);
     return 0;
 }

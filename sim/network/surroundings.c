@@ -1,4 +1,4 @@
-/* sim/network/surroundings.c  Profiles in time and ramps: straight between corners, level outside. */
+/* sim/network/surroundings.c  Profiles in time: straight between corners, level outside. */
 #include "network/inside.h"
 
 /* Index of the last corner at or before `time`; -1 before the first. */
@@ -32,13 +32,4 @@ double profile_corner(const struct profile *profile, double time)
 {
     const int k = profile_piece(profile, time);
     return profile->corners > 1 && k + 1 < profile->corners ? profile->time[k + 1] : (double)INFINITY;
-}
-
-double ramp_value(const struct ramp *ramp, double time)
-{
-    if (time >= ramp->ends)
-        return ramp->to;
-    if (time <= ramp->begins)
-        return ramp->from;
-    return ramp->from + (ramp->to - ramp->from) * (time - ramp->begins) / (ramp->ends - ramp->begins);
 }

@@ -27,16 +27,15 @@ const struct switch_plan *network_switch(const struct network *network, int inde
     return &network->toggle[index];
 }
 
-static double excess_at(const struct network *network, const struct inputs *inputs, const double *y, int place,
-                        double ambient)
+static double excess_at(const struct network *network, const struct inputs *inputs, double time, const double *y,
+                        int place, double ambient)
 {
     if (place == -1)
         return 0.0;
     if (place >= 0)
         return y[network->volume[place].at + network->carried + 1];
     const struct boundary *boundary = &network->boundary[PLACE_BOUNDARY - place];
-    const double *parameter = boundary->part < 0 ? NULL : &inputs->parameter[network->parameter_at[boundary->part]];
-    return (boundary->pressure ? boundary->pressure(parameter, ambient) : ambient) - network->reference;
+    return boundary_pressure(network, inputs, boundary, time, ambient) - network->reference;
 }
 
 /* m of liquid over an opening at `height`. */
@@ -57,10 +56,9 @@ double network_margin(const struct network *network, const struct inputs *inputs
     const double air_temperature = profile_value(&network->temperature, time);
     const struct switch_view view = {
         .parameter = &inputs->parameter[network->parameter_at[plan->part]],
-        .opening =
-            ramp_value(&inputs->opening[plan->part], time) * course_share(&network->part[plan->part].course, time),
-        .excess_a = excess_at(network, inputs, y, plan->a, ambient),
-        .excess_b = excess_at(network, inputs, y, plan->b, ambient),
+        .opening = part_opening(network, inputs, plan->part, time),
+        .excess_a = excess_at(network, inputs, time, y, plan->a, ambient),
+        .excess_b = excess_at(network, inputs, time, y, plan->b, ambient),
         .head_a = plan->heads ? head_at(network, y, plan->a, plan->height_a, air_temperature) : -(double)INFINITY,
         .head_b = plan->heads ? head_at(network, y, plan->b, plan->height_b, air_temperature) : -(double)INFINITY,
     };

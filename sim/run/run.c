@@ -65,6 +65,10 @@ static double next_corner(const struct run *run, double time)
     for (int k = 0; k < network->parts; k++) {
         next = sooner(next, run->opening[k].begins, time);
         next = sooner(next, run->opening[k].ends, time);
+        const struct part *of = &network->part[k];
+        const struct command_view view = {of, &run->parameter[network->parameter_at[k]], &run->opening[k]};
+        if (of->kind->corner)
+            next = sooner(next, of->kind->corner(&view, time), time);
     }
     next = sooner(next, profile_corner(&network->pressure, time), time);
     next = sooner(next, profile_corner(&network->sun, time), time);

@@ -1,5 +1,5 @@
 /* tests/support/random_network.h  A scenario drawn at random, as the text of a file: vessels in a tree of lines, holes of
- * every shape that come and go, valves that move, a supply with its meter, a manifold, weather. */
+ * every shape that come and go, valves that move, a supply with its meter, an engine or a manifold, weather. */
 #ifndef SUPPORT_RANDOM_NETWORK_H
 #define SUPPORT_RANDOM_NETWORK_H
 
@@ -100,6 +100,30 @@ static inline void draw_seats(struct drawing *at, int vessels)
               draw_log(at, 0.2, 20.0));
 }
 
+/* Draws on a stream of its own, so that the rest of a network does not hang on it. */
+static inline void draw_intake(struct drawing *at, double pressure)
+{
+    static const char *const load[] = {"idle", "town", "motorway", "boost"};
+    struct drawing aside = {at->stream + 1, at->text, at->filled};
+    switch (draw_count(&aside, 0, 2)) {
+    case 0:
+        draw_text(&aside, "    intake: {type: manifold, pressure: %.4g kPa}\n", pressure);
+        break;
+    case 1:
+        draw_text(&aside, "    intake: {type: engine, normally: %s, delay: %.2g s, correction_limit: %d %%}\n",
+                  load[draw_count(&aside, 0, 3)], draw_between(&aside, 0.1, 2.0), draw_count(&aside, 5, 40));
+        break;
+    default:
+        draw_text(&aside,
+                  "    intake: {type: engine, trace: [[0 s, 40 kPa, 4 g/s], [%d s, %.3g kPa, 12 g/s], [1 h, 45 kPa, 8 "
+                  "g/s]]}\n",
+                  draw_count(&aside, 10, 3000), draw_between(&aside, 30.0, 120.0));
+    }
+    draw_text(&aside, "    purge: {type: valve, to: intake, normally: shut, closes_in: 20 ms, pulses: %.2g Hz, ",
+              draw_count(&aside, 0, 1) * draw_between(&aside, 0.02, 0.1));
+    at->filled = aside.filled;
+}
+
 static inline void draw_parts(struct drawing *at, int vessels, int holes, bool fuelled)
 {
     draw_text(at, "system:\n  parts:\n");
@@ -140,9 +164,8 @@ static inline void draw_parts(struct drawing *at, int vessels, int holes, bool f
               "%.2g mm}\n",
               draw_count(at, 0, vessels - 1), draw_log(at, 1.0, 12.0), draw_count(at, 0, 200),
               draw_between(at, 0.0, 0.3));
-    draw_text(at, "    intake: {type: manifold, pressure: %.4g kPa}\n", draw_between(at, 30.0, 101.0));
-    draw_text(at, "    purge: {type: valve, from: v%d, to: intake, bore: %.3g mm, normally: shut, closes_in: 20 ms}\n",
-              draw_count(at, 0, vessels - 1), draw_log(at, 0.5, 4.0));
+    draw_intake(at, draw_between(at, 30.0, 101.0));
+    draw_text(at, "from: v%d, bore: %.3g mm}\n", draw_count(at, 0, vessels - 1), draw_log(at, 0.5, 4.0));
     draw_seats(at, vessels);
     draw_text(at, "    port: {type: port, of: v%d}\n", draw_count(at, 0, vessels - 1));
     draw_text(at, "    sensor: {type: sensor, of: v0, time_constant: %.3g s}\n", draw_log(at, 0.01, 1.0));

@@ -83,6 +83,14 @@ static void draw_liquid(struct bench *bench, const struct volume *volume, uint64
         own[pool->liquid.count + 1] = pool->wall * 40.0 * (near_draw(stream) - 0.5);
 }
 
+/* Corrections inside their limits and beyond, mixtures off by some tenths; on a stream of their own. */
+static void draw_controllers(struct bench *bench, uint64_t stream)
+{
+    for (int c = 0; c < bench->network->controllers; c++)
+        for (int k = 0; k < bench->network->controller[c].states; k++)
+            bench->y[bench->network->controller[c].at + k] = 0.8 * (near_draw(&stream) - 0.5);
+}
+
 /* A state no run need ever reach: amounts, energies and pressures moved by tens of percent, apart from one another. */
 static void draw_state(struct bench *bench, uint64_t *stream)
 {
@@ -98,6 +106,7 @@ static void draw_state(struct bench *bench, uint64_t *stream)
         bench->joined[j] = true;
     for (int s = 0; s < network->switches; s++)
         bench->on[s] = near_draw(stream) < 0.5;
+    draw_controllers(bench, *stream + 1);
     for (int v = 0; v < network->volumes; v++) {
         const struct volume *volume = &network->volume[v];
         double total = 0.0;
