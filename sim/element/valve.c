@@ -70,7 +70,7 @@ static double valve_at_rest(const struct part *part)
 
 static double valve_moves_in(const double *parameter, double from, double to)
 {
-    return parameter[CLOSES_IN] * fabs(to - from);
+    return parameter[PULSES] > 0.0 ? 0.0 : parameter[CLOSES_IN] * fabs(to - from); /* a clock waits for its period */
 }
 
 /* Its clock at a moment: periods begin at count/rate, which is reckoned the same way everywhere, so that no moment lies

@@ -6,6 +6,44 @@
  * d rate/d f_i (x_i dF + F dx_i). */
 #include "network/inside.h"
 
+/* What burns of what the network carries; engines inject the scenario's fuel, or gasoline. */
+static void take_air_needs(struct network *network)
+{
+    struct air_needs *needs = &network->air_needs;
+    needs->species = network->species;
+    for (int i = 0; i < network->species; i++) {
+        const int fuel = i - network->first_fuel;
+        const bool filled = 0 <= fuel && fuel < network->fuels;
+        const struct component *component = filled ? &network->fuel[fuel] : component_find(network->kind[i]->name);
+        needs->by_amount[i] = component ? vapor_air(component) : 0.0;
+        needs->molar_mass[i] = network->kind[i]->molar_mass;
+    }
+    needs->by_mass = liquid_air(network->fuels, network->fuel, network->fuel_stock);
+}
+
+bool controllers_take(struct network *network, const struct blueprint *plan)
+{
+    network->controllers = plan->controllers;
+    network->controller = arena_take(network->arena, ((size_t)plan->controllers + 1) * sizeof *network->controller);
+    network->controller_of = arena_take(network->arena, ((size_t)network->parts + 1) * sizeof *network->controller_of);
+    if (!network->controller || !network->controller_of)
+        return false;
+    for (int k = 0; k < network->parts; k++)
+        network->controller_of[k] = -1;
+    for (int c = 0; c < plan->controllers; c++) {
+        const struct controller_plan *from = &plan->controller[c];
+        network->controller[c] = (struct controller){.part = from->part,
+                                                     .place = from->place,
+                                                     .states = from->states,
+                                                     .rates = from->rates,
+                                                     .at = network->stiff.states};
+        network->controller_of[from->part] = c;
+        network->stiff.states += from->states;
+    }
+    take_air_needs(network);
+    return true;
+}
+
 /* +1 where a passage's flow from a to b goes into the boundary, -1 where it comes out of it. */
 static double way_sign(const struct network *network, const struct controller *controller, int passage)
 {

@@ -270,7 +270,10 @@ void partial_pressures(const struct network *network, const struct place_gas *pl
 /* What a follower runs after, now: Pa over the atmosphere, or mol/s. */
 double follower_sees(const struct follower *follower, const struct scratch *scratch);
 
-/* controllers.c: what a controller sees, after network_state; arriving[SPECIES_MOST] is filled and kept by the view. */
+/* controllers.c: those of a plan, after the species are known. False when memory is out. */
+bool controllers_take(struct network *network, const struct blueprint *plan);
+
+/* What a controller sees, after network_state; arriving[SPECIES_MOST] is filled and kept by the view. */
 struct controller_view controller_sees(const struct network *network, const struct inputs *inputs,
                                        const struct controller *controller, const double *y,
                                        const struct scratch *scratch, double *arriving);

@@ -371,43 +371,6 @@ static bool take_followers(struct network *network, const struct blueprint *plan
     return true;
 }
 
-static bool take_controllers(struct network *network, const struct blueprint *plan)
-{
-    network->controllers = plan->controllers;
-    network->controller = network_array(network, plan->controllers, sizeof *network->controller);
-    network->controller_of = network_array(network, network->parts, sizeof *network->controller_of);
-    if (!network->controller || !network->controller_of)
-        return false;
-    for (int k = 0; k < network->parts; k++)
-        network->controller_of[k] = -1;
-    for (int c = 0; c < plan->controllers; c++) {
-        const struct controller_plan *from = &plan->controller[c];
-        network->controller[c] = (struct controller){.part = from->part,
-                                                     .place = from->place,
-                                                     .states = from->states,
-                                                     .rates = from->rates,
-                                                     .at = network->stiff.states};
-        network->controller_of[from->part] = c;
-        network->stiff.states += from->states;
-    }
-    return true;
-}
-
-/* What burns of what the network carries; engines inject the scenario's fuel, or gasoline. */
-static void take_air_needs(struct network *network)
-{
-    struct air_needs *needs = &network->air_needs;
-    needs->species = network->species;
-    for (int i = 0; i < network->species; i++) {
-        const int fuel = i - network->first_fuel;
-        const bool filled = 0 <= fuel && fuel < network->fuels;
-        const struct component *component = filled ? &network->fuel[fuel] : component_find(network->kind[i]->name);
-        needs->by_amount[i] = component ? vapor_air(component) : 0.0;
-        needs->molar_mass[i] = network->kind[i]->molar_mass;
-    }
-    needs->by_mass = liquid_air(network->fuels, network->fuel, network->fuel_stock);
-}
-
 static bool take_places(struct network *network, struct blueprint *plan)
 {
     network->main_volume = network_array(network, network->parts, sizeof *network->main_volume);
@@ -692,10 +655,9 @@ static bool make(struct network *network, const struct ullage_description *from,
     gather_species(network, from, plan);
     take_diffusers(network);
     if (!take_volumes(network, plan) || !take_boundaries(network, plan) || !take_passages(network, plan) ||
-        !take_followers(network, plan) || !take_controllers(network, plan) || !switches_take(network, plan) ||
+        !take_followers(network, plan) || !controllers_take(network, plan) || !switches_take(network, plan) ||
         !take_places(network, plan))
         return false;
-    take_air_needs(network);
     network->idle = network->stiff.states == 0;
     network->stiff.states += network->idle;
     begin(network, from, problems);

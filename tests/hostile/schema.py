@@ -31,6 +31,7 @@ BLIND = """
     relief-of-no-pressure relief-without-hysteresis roll-over-sideways saturation
     set-nothing shares start-below-vacuum start-not-isothermal start-of-a-hole start-of-nothing
     surroundings-colder-than-fuel
+    engine-set-to-nothing trace-in-litres trace-goes-back trace-and-load engine-speed trace-of-no-air
     system-in-pieces system-is-a-procedure too-large unit-composed wait-for-a-length wait-on-nothing
 """.split()
 

@@ -31,6 +31,7 @@ static const struct {
     {"9 W/m2/degF", ULLAGE_HEAT_TRANSFER, 9.0 * 1.8},
     {"66 g/mol", ULLAGE_MOLAR_MASS, 66e-3},
     {"2 1/h", ULLAGE_RATE, 2.0 / 3600.0},
+    {"1500 rpm", ULLAGE_RATE, 25.0},
     {"900 J/K", ULLAGE_HEAT_CAPACITY, 900.0},
     {"3 µm", ULLAGE_LENGTH, 3e-6},
     {"20 °C", ULLAGE_TEMPERATURE, 293.15},

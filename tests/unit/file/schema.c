@@ -220,6 +220,18 @@ static json_t *levels(void)
     return told(list, "how high so much liquid stands, from [0 L, 0 mm] to the roof; left out: a box");
 }
 
+/* [[TIME, PRESSURE, AIR FLOW], ...] */
+static json_t *trace(void)
+{
+    json_t *row = json_pack("{s:s, s:[o, o, o], s:i, s:i}", "type", "array", "prefixItems",
+                            quantity(ULLAGE_TIME, false), quantity(ULLAGE_PRESSURE, false),
+                            quantity(ULLAGE_MASS_FLOW, false), "minItems", 3, "maxItems", 3);
+    json_t *list = list_of(row);
+    json_object_set_new(list, "minItems", json_integer(1));
+    json_object_set_new(list, "maxItems", json_integer(TRACE_MOST));
+    return told(list, "where it stands at each moment: absolute pressure in the manifold, air it swallows");
+}
+
 static void openings_put(json_t *schema, const struct element_kind *kind)
 {
     static const char *const shapes[] = {"box", "saddle", "cylinder", "drum", NULL};
@@ -233,6 +245,8 @@ static void openings_put(json_t *schema, const struct element_kind *kind)
     }
     if (kind->level_list)
         json_object_set_new(properties, "levels", levels());
+    if (kind->trace_list)
+        json_object_set_new(properties, "trace", trace());
     if (kind->port_list)
         json_object_set_new(properties, "ports", list_of(text_pattern(id_pattern)));
 }
@@ -629,6 +643,7 @@ static void every_kind_has_all_its_keys(void **unused)
             assert_non_null(json_object_get(own, kind->end[i].name));
         keys += kind->opening_list ? 2 : 0;
         keys += kind->level_list;
+        keys += kind->trace_list;
         keys += kind->port_list;
         keys += kind->bed != NULL;
         assert_int_equal(json_object_size(own), keys);
