@@ -2,6 +2,7 @@
  * done again with the same bits; told without flooding. */
 #include "run/switches.h"
 
+#include "element/elements.h"
 #include "run/run.h"
 #include "support/run_text.h"
 
@@ -39,6 +40,7 @@ static void clockwork_make(struct clockwork *clock, double (*margin)(const struc
         clock->toggle[k] = (struct switch_plan){.part = k, .a = -1, .b = -1, .margin = margin};
     }
     const struct profile level = {1, &clock->zero, &clock->level};
+    clock->part[0].kind = clock->part[1].kind = &cap_kind; /* one that takes its command as it comes */
     clock->network = (struct network){.parts = 2,
                                       .part = clock->part,
                                       .parameter_at = clock->parameter_at,
