@@ -76,7 +76,7 @@ static double valve_moves_in(const double *parameter, double from, double to)
 /* Its clock at a moment: periods begin at count/rate, which is reckoned the same way everywhere, so that no moment lies
  * before the period it begins. */
 struct pulse {
-    double count, rate;        /* 1/s */
+    double count, rate, duty;  /* rate: 1/s */
     double opens, shuts, edge; /* s: beginning of the edges, and how long one takes */
 };
 
@@ -91,9 +91,9 @@ static struct pulse valve_pulse(const struct command_view *at, double time)
     pulse.count = floor(time * pulse.rate);
     pulse.count += time >= period_begins(&pulse, 1.0) ? 1.0 : time < period_begins(&pulse, 0.0) ? -1.0 : 0.0;
     pulse.opens = period_begins(&pulse, 0.0);
-    const double duty = ramp_value(at->ramp, pulse.opens);
-    pulse.shuts = period_begins(&pulse, duty);
-    pulse.edge = fmin(at->parameter[CLOSES_IN], fmin(duty, 1.0 - duty) / pulse.rate);
+    pulse.duty = ramp_value(at->ramp, pulse.opens);
+    pulse.shuts = period_begins(&pulse, pulse.duty);
+    pulse.edge = fmin(at->parameter[CLOSES_IN], fmin(pulse.duty, 1.0 - pulse.duty) / pulse.rate);
     return pulse;
 }
 
@@ -107,9 +107,8 @@ static double valve_opening(const struct command_view *at, double time)
     if (!(at->parameter[PULSES] > 0.0))
         return ramp_value(at->ramp, time);
     const struct pulse pulse = valve_pulse(at, time);
-    const double duty = ramp_value(at->ramp, pulse.opens);
-    if (duty <= 0.0 || duty >= 1.0)
-        return duty;
+    if (pulse.duty <= 0.0 || pulse.duty >= 1.0)
+        return pulse.duty;
     return edge_share(time - pulse.opens, pulse.edge) - edge_share(time - pulse.shuts, pulse.edge);
 }
 
@@ -118,10 +117,11 @@ static double valve_corner(const struct command_view *at, double time)
     if (!(at->parameter[PULSES] > 0.0))
         return INFINITY;
     const struct pulse pulse = valve_pulse(at, time);
-    const double next = period_begins(&pulse, 1.0), duty = ramp_value(at->ramp, pulse.opens);
-    if (duty <= 0.0 || duty >= 1.0) /* standing still: only a command on its way can change that at the next period */
-        return at->ramp->ends > time || ramp_value(at->ramp, next) != duty ? next : (double)INFINITY;
-    const double corner[] = {pulse.opens + pulse.edge, pulse.shuts, pulse.shuts + pulse.edge, next};
+    const double next = period_begins(&pulse, 1.0);
+    if (pulse.duty <= 0.0 ||
+        pulse.duty >= 1.0) /* standing still: only a command on its way can change that at the next period */
+        return at->ramp->ends > time || ramp_value(at->ramp, next) != pulse.duty ? next : (double)INFINITY;
+    const double corner[] = {pulse.opens + pulse.edge, pulse.shuts, pulse.shuts + pulse.edge};
     for (int k = 0; k < 3; k++)
         if (corner[k] > time && corner[k] < next)
             return corner[k];
