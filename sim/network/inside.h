@@ -270,6 +270,10 @@ void partial_pressures(const struct network *network, const struct place_gas *pl
 /* What a follower runs after, now: Pa over the atmosphere, or mol/s. */
 double follower_sees(const struct follower *follower, const struct scratch *scratch);
 
+/* copy.c. False when memory is out. */
+bool parts_copy(struct network *network, const struct ullage_description *from);
+bool profile_copy(struct network *network, struct profile *into, const struct profile *from);
+
 /* controllers.c: those of a plan, after the species are known. False when memory is out. */
 bool controllers_take(struct network *network, const struct blueprint *plan);
 

@@ -19,80 +19,6 @@ static void *network_array(struct network *network, int count, size_t size)
     return arena_take(network->arena, (size_t)(count > 0 ? count : 1) * size);
 }
 
-/* ---- parts ---- */
-
-static const char *copied(struct arena *arena, const char *text)
-{
-    return text ? arena_text(arena, text) : NULL;
-}
-
-static const struct part_moment *copied_trace(struct arena *arena, const struct part *from)
-{
-    if (from->moments == 0)
-        return NULL;
-    const size_t size = (size_t)from->moments * sizeof *from->trace;
-    struct part_moment *trace = arena_take(arena, size);
-    if (trace)
-        memcpy(trace, from->trace, size);
-    for (int k = 0; trace && k < from->moments; k++)
-        trace[k].at.file = NULL;
-    return trace;
-}
-
-static void copy_part(struct arena *arena, struct part *into, const struct part *from)
-{
-    *into = *from;
-    into->id = copied(arena, from->id);
-    into->at.file = copied(arena, from->at.file);
-    into->shape = copied(arena, from->shape);
-    into->label = copied(arena, from->label);
-    for (int e = 0; e < ENDS_MOST; e++) {
-        into->end[e].part = copied(arena, from->end[e].part);
-        into->end[e].opening = copied(arena, from->end[e].opening);
-        into->end[e].at.file = NULL;
-    }
-    for (int o = 0; o < from->openings; o++) {
-        into->opening[o].name = copied(arena, from->opening[o].name);
-        into->opening[o].at.file = NULL;
-    }
-    for (int r = 0; r < ROWS_MOST; r++)
-        into->value_at[r].file = NULL;
-    for (int l = 0; l < from->levels; l++)
-        into->level[l].at.file = NULL;
-    into->trace = copied_trace(arena, from);
-    for (int b = 0; b < BEDS_MOST; b++)
-        into->bed[b].at.file = NULL;
-}
-
-static bool copy_parts(struct network *network, const struct ullage_description *from)
-{
-    network->parts = from->parts;
-    network->part = network_array(network, from->parts, sizeof *network->part);
-    network->parameter_at = network_array(network, from->parts, sizeof *network->parameter_at);
-    if (!network->part || !network->parameter_at)
-        return false;
-    for (int k = 0; k < from->parts; k++) {
-        copy_part(network->arena, &network->part[k], &from->part[k]);
-        if (from->part[k].moments > 0 && !network->part[k].trace)
-            return false;
-        network->parameter_at[k] = network->parameters;
-        network->parameters += rows_count(from->part[k].kind->parameter);
-    }
-    return true;
-}
-
-static bool copy_profile(struct network *network, struct profile *into, const struct profile *from)
-{
-    into->corners = from->corners;
-    into->time = network_array(network, from->corners, sizeof *into->time);
-    into->value = network_array(network, from->corners, sizeof *into->value);
-    if (!into->time || !into->value)
-        return false;
-    memcpy(into->time, from->time, (size_t)from->corners * sizeof *into->time);
-    memcpy(into->value, from->value, (size_t)from->corners * sizeof *into->value);
-    return true;
-}
-
 /* ---- species: those that can come in at all ---- */
 
 /* The vapor of fuel k; one that is there as a gas already would stand twice, so the fuel's own is the one that counts. */
@@ -646,11 +572,11 @@ static bool make(struct network *network, const struct ullage_description *from,
                  const struct joint *join, int joins, struct ullage_problems *problems)
 {
     network->assume = from->assume;
-    if (!copy_profile(network, &network->pressure, &from->surroundings.pressure) ||
-        !copy_profile(network, &network->temperature, &from->surroundings.temperature) ||
-        !copy_profile(network, &network->sun, &from->surroundings.sun) ||
-        !copy_profile(network, &network->wind, &from->surroundings.wind) || !copy_fuel(network, &from->fill) ||
-        !copy_parts(network, from) || !take_joints(network, join, joins, problems) || ullage_problems_count(problems))
+    if (!profile_copy(network, &network->pressure, &from->surroundings.pressure) ||
+        !profile_copy(network, &network->temperature, &from->surroundings.temperature) ||
+        !profile_copy(network, &network->sun, &from->surroundings.sun) ||
+        !profile_copy(network, &network->wind, &from->surroundings.wind) || !copy_fuel(network, &from->fill) ||
+        !parts_copy(network, from) || !take_joints(network, join, joins, problems) || ullage_problems_count(problems))
         return false;
     gather_species(network, from, plan);
     take_diffusers(network);
