@@ -130,15 +130,23 @@ static void range_write(FILE *to, const struct ullage_parameter *parameter)
     page_end(&page);
 }
 
+/* What stands in a list comes last, under the path that `--set` and `change` take. */
 static void parameters_write(FILE *to, int kind)
 {
+    const char *list = "";
     for (int i = 0; i < ullage_kind_parameters(kind); i++) {
         const struct ullage_parameter parameter = ullage_kind_parameter(kind, i);
+        const bool listed = *parameter.list != '\0';
         char name[FIGURE_ROOM];
-        snprintf(name, sizeof name, "  %.60s", parameter.name);
+        if (listed && strcmp(parameter.list, list) != 0)
+            fprintf(to, "%s: [{...}, ...], from the tank's side to the air's; of each:\n", parameter.list);
+        list = parameter.list;
+        snprintf(name, sizeof name, "  %.20s%s%.40s", list, listed ? ".N." : "", parameter.name);
         row_write(to, name, 24, parameter.meaning);
         range_write(to, &parameter);
     }
+    if (*list)
+        fprintf(to, "Numbered from 1:  --set ID.%s.1.NAME=VALUE, or change: {ID.%s.1.NAME: VALUE}\n", list, list);
 }
 
 static enum exit_code part_unknown(const char *word)

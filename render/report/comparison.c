@@ -67,7 +67,7 @@ static int part_changes(const struct ullage_model *this, const struct ullage_mod
         const struct ullage_parameter parameter = ullage_kind_parameter(kind, i);
         const double a = ullage_model_parameter(this, part, parameter.name);
         const double b = ullage_model_parameter(other, there, parameter.name);
-        if (differ(a, b))
+        if (!*parameter.list && differ(a, b))
             change[count++] = (struct change){here.label, parameter.name, parameter.dimension, a, b};
     }
     return count;

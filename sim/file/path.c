@@ -2,6 +2,7 @@
 #include "base/text.h"
 #include "file/edit.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -113,7 +114,13 @@ static struct node *step_down(struct reader *reader, struct node *from, const st
     const char *name = path->step[step];
     if (from->kind == NODE_LIST) {
         const long item = strspn(name, "0123456789") == strlen(name) ? strtol(name, NULL, 10) : 0;
-        return item >= 1 && item <= from->count ? from->child[item - 1] : NULL;
+        if (item >= 1 && item <= from->count)
+            return from->child[item - 1];
+        char right[RIGHT], shown[TEXT_SHORT];
+        snprintf(right, sizeof right, "number them from 1 to %d", from->count);
+        problem_add(reader->found, path->at[step], right, "%s has no item %s", path->step[step - 1],
+                    text_short(name, shown));
+        return NULL;
     }
     const struct node *list = node_find(from, name);
     const bool listed = list && list->kind == NODE_LIST;

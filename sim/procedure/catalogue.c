@@ -30,11 +30,12 @@ static int commands_count(const struct command_row *rows)
     return count;
 }
 
-/* Numbers, words, ends, then one row for the command. */
+/* Numbers, words, ends, one row for the command; then numbers and words of a bed. */
 int ullage_kind_parameters(int index)
 {
     const struct element_kind *kind = element_kinds()[index];
-    return rows_count(kind->parameter) + words_count(kind->word) + ends_count(kind->end) + (kind->command != NULL);
+    return rows_count(kind->parameter) + words_count(kind->word) + ends_count(kind->end) + (kind->command != NULL) +
+           rows_count(kind->bed) + words_count(kind->bed_word);
 }
 
 static void choice_put(struct ullage_parameter *into, const char *word)
@@ -48,6 +49,7 @@ static struct ullage_parameter number_told(const struct row *row)
     return (struct ullage_parameter){.name = row->name,
                                      .meaning = row->meaning,
                                      .form = "number",
+                                     .list = "",
                                      .dimension = row->dimension,
                                      .usual = row->usual,
                                      .least = row->least,
@@ -59,7 +61,7 @@ static struct ullage_parameter word_told(const struct word_row *row)
     int count = 0;
     const struct species *gas = species_table(&count);
     struct ullage_parameter told = {
-        .name = row->name, .meaning = row->meaning, .form = "word", .usual = row->usual < 0 ? REQUIRED : row->usual};
+        .name = row->name, .meaning = row->meaning, .form = "word", .list = "", .usual = row->usual < 0 ? REQUIRED : row->usual};
     for (int k = 0; row->choice && row->choice[k]; k++)
         choice_put(&told, row->choice[k]);
     for (int k = 0; !row->choice && k < count; k++)
@@ -71,7 +73,7 @@ static struct ullage_parameter word_told(const struct word_row *row)
 static struct ullage_parameter end_told(const struct end_row *row)
 {
     return (struct ullage_parameter){
-        .name = row->name, .meaning = row->meaning, .form = "end", .usual = row->required ? REQUIRED : 0.0};
+        .name = row->name, .meaning = row->meaning, .form = "end", .list = "", .usual = row->required ? REQUIRED : 0.0};
 }
 
 static struct ullage_parameter command_told(const struct command_row *rows)
@@ -79,9 +81,19 @@ static struct ullage_parameter command_told(const struct command_row *rows)
     struct ullage_parameter told = {.name = "set",
                                     .meaning = "what a procedure or a hand may set it to, or a share like 40 %",
                                     .form = "command",
+                                    .list = "",
                                     .most = 1.0};
     for (int k = 0; k < commands_count(rows); k++)
         choice_put(&told, rows[k].word);
+    return told;
+}
+
+static struct ullage_parameter bed_told(const struct element_kind *kind, int parameter)
+{
+    const int numbers = rows_count(kind->bed);
+    struct ullage_parameter told =
+        parameter < numbers ? number_told(&kind->bed[parameter]) : word_told(&kind->bed_word[parameter - numbers]);
+    told.list = "beds";
     return told;
 }
 
@@ -97,7 +109,10 @@ struct ullage_parameter ullage_kind_parameter(int index, int parameter)
     parameter -= words_count(kind->word);
     if (parameter < ends_count(kind->end))
         return end_told(&kind->end[parameter]);
-    return command_told(kind->command);
+    parameter -= ends_count(kind->end);
+    if (kind->command && parameter-- == 0)
+        return command_told(kind->command);
+    return bed_told(kind, parameter);
 }
 
 double ullage_hole_for_air(double flow, double gauge, double ambient)

@@ -126,6 +126,9 @@ with Folder() as here:
                  "sensor", "manifold"):
         code, out, _ = run("list", "parts", part)
         check(code == 0 and len(out.splitlines()) >= 2, f"list parts {part}: exit {code}, {out!r}")
+    code, out, _ = run("list", "parts", "canister")
+    for name in ("end_space", "beds.N.volume", "beds.N.wet", "beds.N.carbon"):
+        check(any(line.split()[:1] == [name] for line in out.splitlines()), f"list parts canister: no {name}: {out!r}")
     code, out, _ = run("list", "channels", decay)
     for channel in ("time", "air.pressure", "vessel.gauge_pressure", "leak.flow", "leak.standard_flow"):
         check(code == 0 and any(line.split()[0] == channel for line in out.splitlines()), f"list channels: no {channel}")

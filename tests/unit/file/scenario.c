@@ -309,6 +309,31 @@ static void parameters_are_set(void **unused)
     ullage_description_free(d);
 }
 
+static double bed_number(const struct ullage_description *d, int bed, const char *name)
+{
+    const struct part *canister = part_of(d, "canister");
+    return canister->bed[bed].value[rows_find(canister->kind->bed, name)];
+}
+
+static const char one_bed[] = "system:\n  parts:\n    tank: {type: tank, volume: 45 L}\n"
+                              "    canister: {type: canister, beds: [{volume: 1 L, length: 20 cm}]}\n";
+
+/* By number, in `change` as on the command line. */
+static void beds_are_set(void **unused)
+{
+    (void)unused;
+    char text[1024];
+    snprintf(text, sizeof text, "ullage: scenario/1\nend: 1 h\nchange: {canister.beds.1.capacity: 0.5}\n%s", one_bed);
+    struct ullage_description *d = edited(text, (struct edit){.set = {"canister.beds.1.wet=20 %"}});
+    NEAR(bed_number(d, 0, "capacity"), 0.5);
+    NEAR(bed_number(d, 0, "wet"), 0.2);
+    ullage_description_free(d);
+    d = edited(text, (struct edit){.set = {"canister.beds.1.capacity=0.7", "canister.beds.1.carbon=dense"}});
+    NEAR(bed_number(d, 0, "capacity"), 0.7);
+    assert_int_equal(part_of(d, "canister")->bed[0].word[0], 1);
+    ullage_description_free(d);
+}
+
 static void keys_of_the_scenario_are_set(void **unused)
 {
     (void)unused;
@@ -401,6 +426,7 @@ int main(void)
         cmocka_unit_test(what_is_left_out_is_ideal),
         cmocka_unit_test(altitude_sets_pressure_and_temperature),
         cmocka_unit_test(parameters_are_set),
+        cmocka_unit_test(beds_are_set),
         cmocka_unit_test(keys_of_the_scenario_are_set),
         cmocka_unit_test(alternatives_give_way),
         cmocka_unit_test(profiles_can_be_set),

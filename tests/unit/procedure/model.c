@@ -162,6 +162,13 @@ static void kinds_tell_what_they_take(void **unused)
     assert_string_equal(parameter_of("cap", "set").choices, "on off");
     assert_non_null(strstr(parameter_of("supply", "gas").choices, "carbon dioxide"));
     assert_null(strstr(parameter_of("supply", "gas").choices, "smoke"));
+    const struct ullage_parameter capacity = parameter_of("canister", "capacity");
+    assert_string_equal(capacity.list, "beds");
+    assert_string_equal(capacity.form, "number");
+    assert_string_equal(parameter_of("canister", "carbon").choices, "stock dense none");
+    assert_string_equal(parameter_of("canister", "carbon").list, "beds");
+    assert_string_equal(parameter_of("canister", "end_space").list, "");
+    assert_string_equal(parameter_of("valve", "set").list, "");
     for (int k = 0; k < ullage_kinds(); k++)
         assert_true(ullage_kind_at(k).meaning[0] && ullage_kind_parameters(k) > 0);
 }
