@@ -231,6 +231,17 @@ static const struct show_row tank_shows[] = {
     {"film_vapor", ULLAGE_NUMBER, "mole share of fuel in the gas at the liquid"},
     {0}};
 
+#define TRACE 1e-5 /* mol: of less there is no telling how volatile it is */
+
+/* Of what is left; amounts that round-off has put under zero count as none. */
+static double volatility_left(const struct liquid_look *fuel)
+{
+    double amount[LIQUID_MOST], sum = 0.0;
+    for (int k = 0; k < fuel->liquid->count; k++)
+        sum += amount[k] = fmax(fuel->amount[k], 0.0);
+    return sum > TRACE ? liquid_volatility(fuel->liquid, amount).dvpe : 0.0;
+}
+
 static void tank_show(const struct part_look *at, double *shown, signed char *off_scale)
 {
     const struct liquid_look *fuel = at->volume[0].liquid;
@@ -243,9 +254,9 @@ static void tank_show(const struct part_look *at, double *shown, signed char *of
     shown[LEVEL] = fuel->volume / at->parameter[VOLUME];
     shown[LIQUID_HEIGHT] = fuel->height;
     shown[LIQUID_TEMPERATURE] = fuel->temperature;
-    shown[FUEL_VAPOR_PRESSURE] = fuel->pressure;
-    shown[FUEL_MASS] = liquid_mass(fuel->liquid, fuel->amount);
-    shown[RVP] = liquid_volatility(fuel->liquid, fuel->amount).dvpe;
+    shown[FUEL_VAPOR_PRESSURE] = fmax(fuel->pressure, 0.0);
+    shown[FUEL_MASS] = fmax(liquid_mass(fuel->liquid, fuel->amount), 0.0);
+    shown[RVP] = volatility_left(fuel);
     shown[FILM_VAPOR] = at->volume[at->volumes - 1].vapor;
 }
 
