@@ -100,6 +100,8 @@ struct passage_plan {
     int stirred;    /* row of a live parameter [m/s]: how fast gas changes places over `section`; 0: none */
     double section; /* m2 */
     double height_a, height_b; /* m: of its openings in a tank; 0: liquid does not come there */
+    double (*pour)(const struct passage_view *at); /* m3/s of the scenario's fuel into the tank at b; null: none */
+    int warmth;                                    /* row of its live parameter: the temperature of that fuel */
     double (*seep)(const struct passage_view *at); /* m: the round hole that it is to a liquid; null: holds it back */
 };
 

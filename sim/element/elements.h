@@ -6,17 +6,17 @@
 
 extern const struct element_kind vessel_kind, tank_kind, canister_kind, line_kind, hole_kind, valve_kind, cap_kind,
     port_kind, supply_kind, meter_kind, gauge_kind, sensor_kind, manifold_kind, check_valve_kind, relief_kind,
-    roll_over_kind, fill_limit_kind, engine_kind;
+    roll_over_kind, fill_limit_kind, engine_kind, nozzle_kind;
 
 /* ---- shells: shell.c ----
  * A wall of plastic around a gas: film inside, heat capacity, film outside. A film is one coefficient, or COMPUTED: from
  * the difference of temperature, as the shell stands. area 0: that of a cube of the volume. */
 struct shell {
-    double area;                /* m2; 0: a cube's */
-    double thickness;           /* m; 0: no wall */
-    double film, outer_film;    /* W/m2/K; COMPUTED */
-    enum stance stance;         /* SURFACE_STANDS or SURFACE_LIES, outside */
-    double size;                /* m: its height, or diameter; 0: the side of a cube */
+    double area;             /* m2; 0: a cube's */
+    double thickness;        /* m; 0: no wall */
+    double film, outer_film; /* W/m2/K; COMPUTED */
+    enum stance stance;      /* SURFACE_STANDS or SURFACE_LIES, outside */
+    double size;             /* m: its height, or diameter; 0: the side of a cube */
 };
 struct volume_plan shell_plan(int part, double volume, double give, struct shell shell);
 
@@ -40,6 +40,7 @@ struct surface outer_surface(enum stance stance, double area, double size, doubl
 struct instrument {
     double zero_error, gain_error, resolution, least, most;
 };
+
 double instrument_shows(const struct instrument *instrument, double value, signed char *off_scale);
 
 /* ---- openings: closure.c ----
@@ -49,6 +50,7 @@ struct flow opening_flow(double diameter, double wall, double discharge, const s
 /* An opening of `bore` as far as it is open; where it is closed, what closes it leaks like a thin hole of `leak`. */
 struct flow closure_flow(const struct passage_view *at, double bore, double leak, const struct gas *a,
                          const struct gas *b);
+
 /* ---- seats under a spring: poppet.c ---- */
 struct poppet {
     double opens;        /* Pa of difference at which it lifts off */

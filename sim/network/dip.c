@@ -1,4 +1,4 @@
-/* sim/network/dip.c  Passages whose opening in a tank the liquid can cover.
+/* sim/network/dip.c  Liquid that comes and goes by passages: openings of a tank that it can cover, fuel that is filled in.
  *
  * Gas that would leave by such an opening finds it closed as far as it is covered; gas from outside has the liquid's head
  * to overcome and bubbles through. Where the other side is the outside and the passage is a hole or valve, liquid leaves
@@ -53,7 +53,6 @@ struct flow dip_flow(const struct network *network, const struct passage *passag
     const int beyond = passage->dip_at_b ? passage->a : passage->b;
     const struct place_gas *other = place_of(scratch, beyond);
     const struct dipped at = dipped(passage, tank, shape_height(&volume->shape, tank->liquid.volume).value);
-    memset(now, 0, sizeof *now);
     now->cover = at.cover.value;
     now->cover_slope = at.cover.slope;
     struct flow flow =
@@ -85,9 +84,53 @@ static double drained(const struct pool *pool, const struct place_gas *tank, dou
     return enthalpy;
 }
 
+/* Fuel as the scenario has it: mol/s of each component, and W that it brings beside the work of pushing it in. */
+double dip_poured(const struct network *network, const struct pool *pool, const struct dip_now *now, double *amount)
+{
+    if (!(now->pour > 0.0))
+        return 0.0;
+    double mixing[LIQUID_MOST], energy = 0.0;
+    const double factor = now->pour / liquid_volume(&pool->liquid, network->fuel_stock, now->warmth).value;
+    liquid_mixing_heat(&pool->liquid, network->fuel_stock, mixing);
+    for (int k = 0; k < pool->liquid.count; k++) {
+        amount[k] = factor * network->fuel_stock[k];
+        energy += amount[k] * (component_energy(pool->liquid.component[k], now->warmth).value + mixing[k]);
+    }
+    return energy;
+}
+
+static void book_pour(const struct network *network, int p, const struct scratch *scratch, double *dydt)
+{
+    const struct passage *passage = &network->passage[p];
+    const struct pool *pool = network->volume[passage->b].pool;
+    double amount[LIQUID_MOST];
+    const double energy = dip_poured(network, pool, &scratch->dip[p], amount) +
+                          scratch->volume[passage->b].gas.pressure * scratch->dip[p].pour;
+    double *rows = &dydt[network->stiff.states + passage->account_a];
+    for (int k = 0; k < pool->liquid.count; k++)
+        rows[pool->vapor[k]] += amount[k];
+    rows[2 * network->carried + (energy > 0.0 ? 0 : 1)] += fabs(energy);
+}
+
+/* d of the same: the push alone hangs on a state. */
+void dip_pour_slope(const struct network *network, int p, const struct scratch *scratch, double *value)
+{
+    const struct passage *passage = &network->passage[p];
+    double amount[LIQUID_MOST];
+    const double flow = scratch->dip[p].pour;
+    const double energy = dip_poured(network, network->volume[passage->b].pool, &scratch->dip[p], amount) +
+                          scratch->volume[passage->b].gas.pressure * flow;
+    const int row = network->stiff.states + passage->account_a + 2 * network->carried + (energy > 0.0 ? 0 : 1);
+    value[network->pattern_start[row] + passage->row_b + network->carried + 1] += energy > 0.0 ? flow : -flow;
+}
+
 void dip_book(const struct network *network, int p, const struct scratch *scratch, double *dydt)
 {
     const struct passage *passage = &network->passage[p];
+    if (scratch->dip[p].pour > 0.0) {
+        book_pour(network, p, scratch, dydt);
+        return;
+    }
     const struct pool *pool = network->volume[passage->dip].pool;
     double carried[CARRIED_MOST] = {0.0};
     const double enthalpy = drained(pool, &scratch->volume[passage->dip], scratch->dip[p].drain, carried);

@@ -82,6 +82,8 @@ struct passage {
     bool dip_at_b;                      /* that volume is on side b */
     double dip_height;                  /* m */
     double (*seep)(const struct passage_view *at); /* as in passage_plan */
+    double (*pour)(const struct passage_view *at);
+    int warmth;                         /* live parameter by the network's count */
     int joint;                          /* index among the joints; -1: always there */
     int account_a, account_b;           /* first account row of a side that is a boundary; -1: a volume */
     int a_in_a, b_in_a, a_in_b, b_in_b; /* where the block of one side begins in the columns of the other; -1: none */
@@ -191,6 +193,7 @@ struct pair {
 struct dip_now {
     double cover, cover_slope; /* share, by the liquid's height */
     double flow_by_height;     /* of the gas, mol/s/m */
+    double pour, warmth;       /* m3/s of fuel that comes in, K */
     double drain;              /* m3/s of liquid to the outside */
     double drain_by_pressure, drain_by_height; /* m3/s/Pa of the tank, m2/s */
 };
@@ -328,6 +331,8 @@ struct ullage_opening_row ledger_opening_row(const struct network *network, cons
  * there, own: a state of the tank's volume. */
 struct flow dip_flow(const struct network *network, const struct passage *passage, const struct passage_view *view,
                      const struct scratch *scratch, struct dip_now *now);
+double dip_poured(const struct network *network, const struct pool *pool, const struct dip_now *now, double *amount);
+void dip_pour_slope(const struct network *network, int p, const struct scratch *scratch, double *value);
 void dip_book(const struct network *network, int p, const struct scratch *scratch, double *dydt);
 void dip_slopes(const struct network *network, int p, const struct drain_slope *by, int own,
                 const struct scratch *scratch, double *value);

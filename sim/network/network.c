@@ -254,6 +254,8 @@ static bool take_passages(struct network *network, const struct blueprint *plan)
                                  .conduct = network->assume.heat == HEAT_FULL ? from->conduct : 0.0,
                                  .section = from->section,
                                  .seep = from->seep,
+                                 .pour = from->b >= 0 && network->volume[from->b].pool ? from->pour : NULL,
+                                 .warmth = network->parameter_at[from->part] + from->warmth,
                                  .dip = -1,
                                  .inner = from->inner,
                                  .stirred = from->stirred > 0 ? network->parameter_at[from->part] + from->stirred : -1,

@@ -73,10 +73,21 @@ struct pool_view {
     const struct pool_now *now;
     const struct place_gas *own, *over;
     const struct surroundings_now *air;
-    double own_share, over_share; /* of its volume, yielded by either gas */
-    double drain;                 /* m3/s that leave by openings: dip.c */
-    double push;                  /* Pa: mean of both */
+    double own_share, over_share;              /* of its volume, yielded by either gas */
+    double drain;                              /* m3/s that leave by openings: dip.c */
+    double pour;                               /* m3/s that are filled in, */
+    double poured[LIQUID_MOST], poured_energy; /* mol/s and W of it */
+    double push;                               /* Pa: mean of both */
 };
+
+static void add_pour(const struct network *network, const struct dip_now *dip, struct pool_view *view)
+{
+    double amount[LIQUID_MOST];
+    view->pour += dip->pour;
+    view->poured_energy += dip_poured(network, view->pool, dip, amount);
+    for (int k = 0; k < view->pool->liquid.count; k++)
+        view->poured[k] += amount[k];
+}
 
 static struct pool_view pool_view(const struct network *network, int v, const struct scratch *scratch)
 {
@@ -91,8 +102,11 @@ static struct pool_view pool_view(const struct network *network, int v, const st
                              .air = &scratch->air,
                              .own_share = volume->liquid_share,
                              .over_share = over == v ? 0.0 : network->volume[over].liquid_share};
-    for (int p = 0; p < network->passages; p++)
+    for (int p = 0; p < network->passages; p++) {
         view.drain += network->passage[p].dip == v ? scratch->dip[p].drain : 0.0;
+        if (network->passage[p].pour && network->passage[p].b == v && scratch->dip[p].pour > 0.0)
+            add_pour(network, &scratch->dip[p], &view);
+    }
     view.push = view.own_share * view.own->gas.pressure + view.over_share * view.over->gas.pressure;
     return view;
 }
@@ -151,12 +165,14 @@ static struct pool_flow pool_flows(const struct pool_view *at, bool slopes)
         flow.crossing -= e * component_volume(pool->liquid.component[k], now->temperature).value;
         energy -= e * now->energy[k];
     }
-    flow.lost_energy = at->own->gas.pressure * at->drain;
+    flow.lost_energy = at->own->gas.pressure * (at->drain - at->pour) - at->poured_energy;
     flow.crossing -= at->drain;
     for (int k = 0; k < pool->liquid.count; k++) {
-        flow.lost[k] = at->drain * now->amount[k] / now->volume;
-        flow.lost_energy += flow.lost[k] * now->energy[k];
+        const double drained = at->drain > 0.0 ? at->drain * now->amount[k] / now->volume : 0.0;
+        flow.lost[k] = drained - at->poured[k];
+        flow.lost_energy += drained * now->energy[k];
         energy -= flow.lost[k] * now->energy[k];
+        flow.crossing += at->poured[k] * component_volume(pool->liquid.component[k], now->temperature).value;
     }
     if (!held(at->network)) {
         const double warmer = pool->wall > 0.0 ? now->wall_temperature : at->air->temperature;
@@ -400,14 +416,19 @@ static void column_drain(const struct pool_view *at, const struct pool_flow *flo
                          int c, struct pool_column *sum)
 {
     const struct pool_now *now = at->now;
-    sum->lost_energy = at->own->gas.pressure * chain->drain[c] + (c == at->network->carried + 1 ? at->drain : 0.0);
+    sum->lost_energy =
+        at->own->gas.pressure * chain->drain[c] + (c == at->network->carried + 1 ? at->drain - at->pour : 0.0);
     sum->crossing -= chain->drain[c];
     for (int k = 0; k < at->pool->liquid.count; k++) {
         const double more = c == at->pool->at + k ? at->drain : 0.0;
-        sum->lost[k] = (chain->drain[c] * now->amount[k] + more - flow->lost[k] * chain->volume[c]) / now->volume;
-        const double energy = sum->lost[k] * now->energy[k] + flow->lost[k] * chain->energy[k][c];
-        sum->lost_energy += energy;
-        sum->energy -= energy;
+        const double drained = flow->lost[k] + at->poured[k];
+        sum->lost[k] = at->drain > 0.0
+                           ? (chain->drain[c] * now->amount[k] + more - drained * chain->volume[c]) / now->volume
+                           : 0.0;
+        sum->lost_energy += sum->lost[k] * now->energy[k] + drained * chain->energy[k][c];
+        sum->energy -= sum->lost[k] * now->energy[k] + flow->lost[k] * chain->energy[k][c];
+        sum->crossing +=
+            at->poured[k] * component_volume(at->pool->liquid.component[k], now->temperature).slope * chain->liquid[c];
     }
 }
 
@@ -542,4 +563,7 @@ void pool_slopes(const struct network *network, int v, struct scratch *scratch, 
         if (at.drain > 0.0)
             drain_slopes(&at, v, &chain, c, scratch, value);
     }
+    for (int p = 0; p < network->passages; p++)
+        if (network->passage[p].pour && network->passage[p].b == v && scratch->dip[p].pour > 0.0)
+            dip_pour_slope(network, p, scratch, value);
 }

@@ -161,6 +161,10 @@ static struct flow passage_flow(const struct network *network, const struct inpu
     const struct passage_view view = {&inputs->parameter[network->parameter_at[passage->part]], passage->constant,
                                       opening, network->assume.discharge,
                                       &inputs->on[network->switch_at[passage->part]]};
+    if (passage->pour) {
+        dip->pour = passage->pour(&view);
+        dip->warmth = view.parameter[passage->warmth - network->parameter_at[passage->part]];
+    }
     if (passage->dip >= 0)
         return dip_flow(network, passage, &view, scratch, dip);
     return passage->law(&view, &place_of(scratch, passage->a)->gas, &place_of(scratch, passage->b)->gas);
@@ -184,6 +188,16 @@ static void pool_heat(const struct network *network, const struct inputs *inputs
     const bool full = network->assume.heat == HEAT_FULL;
     now->exhaust = full && pool->exhaust >= 0 ? inputs->parameter[pool->exhaust] : 0.0;
     now->returned = full && pool->returned >= 0 ? inputs->parameter[pool->returned] : 0.0;
+}
+
+#define SPLASH                                                                                                         \
+    10.0 /* m3 of gas stirred up by a m3 of fuel that runs in (from memory: a tank that is filled is mixed) */
+
+static void splash(const struct network *network, int v, double pour, struct scratch *scratch)
+{
+    for (int p = 0; p < network->passages; p++)
+        if (network->passage[p].inner && network->passage[p].stirred >= 0 && network->passage[p].b == v)
+            scratch->stir[p] += SPLASH * pour * STANDARD_DENSITY;
 }
 
 int network_state(const struct network *network, const struct inputs *inputs, double time, const double *y,
@@ -210,6 +224,9 @@ int network_state(const struct network *network, const struct inputs *inputs, do
         scratch->stir[p] =
             passage->stirred >= 0 ? passage->section * inputs->parameter[passage->stirred] * STANDARD_DENSITY : 0.0;
     }
+    for (int p = 0; p < network->passages; p++)
+        if (scratch->dip[p].pour > 0.0)
+            splash(network, network->passage[p].b, scratch->dip[p].pour, scratch);
     return 0;
 }
 
@@ -420,7 +437,7 @@ void network_balances(const struct network *network, const double *y, double *dy
         if (scratch->stir[p] > 0.0)
             book_stirring(network, p, scratch, dydt);
     for (int p = 0; p < network->passages; p++)
-        if (scratch->dip[p].drain > 0.0)
+        if (scratch->dip[p].drain > 0.0 || scratch->dip[p].pour > 0.0)
             dip_book(network, p, scratch, dydt);
     for (int v = 0; v < network->volumes; v++)
         if (network->volume[v].pool)

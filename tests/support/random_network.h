@@ -98,6 +98,13 @@ static inline void draw_seats(struct drawing *at, int vessels)
     draw_text(at, "    limit: {type: fill-limit, from: t.%s, to: v%d, bore: %.3g mm, drop: %.3g mm}\n",
               height[draw_count(at, 0, 2)], draw_count(at, 0, vessels - 1), draw_log(at, 2.0, 16.0),
               draw_log(at, 0.2, 20.0));
+    draw_text(at, "    seep: {type: hole, from: t.%s, to: air, diameter: %.3g mm}\n", height[draw_count(at, 0, 2)],
+              draw_log(at, 0.1, 2.0));
+    draw_text(
+        at,
+        "    nozzle: {type: nozzle, into: t, draws: v%d, rate: %.3g L/min, spout: %.3g mm, temperature: %.3g degC}\n",
+        draw_count(at, 0, vessels - 1), draw_log(at, 0.1, 5.0), draw_between(at, 20.0, 250.0),
+        draw_between(at, 10.0, 30.0));
 }
 
 /* Draws on a stream of its own, so that the rest of a network does not hang on it. */
@@ -205,8 +212,9 @@ static inline void draw_procedure(struct drawing *at)
     draw_text(at, "    - set: {purge: %d %%}\n    - wait: {for: %d s}\n", draw_count(at, 5, 100),
               draw_count(at, 1, 300));
     draw_text(at,
-              "    - set: {purge: shut}\n    - part_from: supply\n    - wait: {for: %d s}\n    - set: {vent: open}\n",
-              draw_count(at, 10, 900));
+              "    - set: {purge: shut}\n    - part_from: supply\n    - wait: {for: %d s}\n    - set: {vent: open}\n"
+              "    - set: {nozzle: filling}\n    - wait: {for: %d s}\n    - set: {nozzle: off}\n",
+              draw_count(at, 10, 900), draw_count(at, 1, 200));
 }
 
 /* Writes scenario number `seed` into text[RANDOM_TEXT]. */
