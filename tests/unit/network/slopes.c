@@ -14,7 +14,7 @@ struct bench {
     struct network *network;
     struct inputs inputs;
     struct scratch scratch;
-    double *parameter, *y, *value, *up, *down, *wide_up, *wide_down;
+    double *parameter, *y, *value, *up, *down, *wide_up, *wide_down, *middle;
     struct ramp *opening;
     bool *joined, *on;
     int length;
@@ -43,7 +43,7 @@ static void bench_open(struct bench *bench, uint64_t seed)
     free(text);
     const struct network *network = bench->network;
     const int length = bench->length = network->stiff.states + network->stiff.accounts;
-    double **const row[] = {&bench->y, &bench->up, &bench->down, &bench->wide_up, &bench->wide_down};
+    double **const row[] = {&bench->y, &bench->up, &bench->down, &bench->wide_up, &bench->wide_down, &bench->middle};
     for (size_t k = 0; k < sizeof row / sizeof *row; k++)
         *row[k] = zeroed(length, sizeof(double));
     bench->value = zeroed(network->stiff.start[length], sizeof(double));
@@ -228,8 +228,9 @@ static bool changes_over(const struct bench *bench, int row)
 static int compare_column(struct bench *bench, int j, uint64_t seed, double *worst, int *bent)
 {
     const double h = nudge(bench->network, j);
-    if (!rates_at(bench, j, h, bench->up) || !rates_at(bench, j, -h, bench->down) ||
-        !rates_at(bench, j, 2.0 * h, bench->wide_up) || !rates_at(bench, j, -2.0 * h, bench->wide_down))
+    if (!rates_at(bench, j, 0.0, bench->middle) || !rates_at(bench, j, h, bench->up) ||
+        !rates_at(bench, j, -h, bench->down) || !rates_at(bench, j, 2.0 * h, bench->wide_up) ||
+        !rates_at(bench, j, -2.0 * h, bench->wide_down))
         return 0;
     for (int row = 0; row < bench->length; row++) {
         if (changes_over(bench, row))
@@ -241,7 +242,7 @@ static int compare_column(struct bench *bench, int j, uint64_t seed, double *wor
         const double round_off = 64.0 * 2.3e-16 * rates; /* of the difference itself */
         const double off = fabs(entry(bench, row, j) * h - difference);
         const double even = bench->up[row] + bench->down[row], wide_even = bench->wide_up[row] + bench->wide_down[row];
-        const double corner = wide_even - 4.0 * even + 6.0 * bench->scratch.rates[row]; /* smooth: of order h^4 */
+        const double corner = wide_even - 4.0 * even + 6.0 * bench->middle[row]; /* smooth: of order h^4 */
         /* rounded off, what differences leave of a corner is its square; a sharp one (upwinding at no flow) is seen */
         if (fabs(narrow - wide) > BENT * size || fabs(corner) > SHARE * size + 8.0 * round_off) {
             (*bent)++;
