@@ -108,6 +108,8 @@ struct ullage_edits {
     int faults;
     const char *const *search; /* folders searched for systems/ and procedures/ after the scenario's own; [searches] */
     int searches;
+    const char *keep; /* a folder, made when needed, in which a conditioned canister is kept for the next time; null: none.
+                         Results are the same to the bit with and without it */
 };
 
 /* Reads a scenario file (path "-" is refused). Returns a description, or null with *outcome and problems filled.

@@ -1,6 +1,8 @@
 /* command/scenario.c  From a scenario's name on the command line to a model. */
 #include "command/scenario.h"
 
+#include "command/keep.h"
+
 #include <errno.h>
 #include <inttypes.h>
 #include <stdio.h>
@@ -22,7 +24,8 @@ const char *const *search_folders(void)
 
 struct ullage_edits search_edits(void)
 {
-    return (struct ullage_edits){.search = folders, .searches = (int)(sizeof folders / sizeof folders[0]) - 1};
+    return (struct ullage_edits){
+        .search = folders, .searches = (int)(sizeof folders / sizeof folders[0]) - 1, .keep = keep_folder()};
 }
 
 /* ---- shared options ---------------------------------------------------------------------------------------------- */

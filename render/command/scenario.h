@@ -34,7 +34,7 @@ void settings_clear(struct settings *settings);
 /* Folders in which systems and procedures are looked for, after a scenario's own. Ends with null. */
 const char *const *search_folders(void);
 
-/* Edits that hold the search folders alone. */
+/* Edits that hold the search folders and the folder to keep things in, and nothing else. */
 struct ullage_edits search_edits(void);
 
 /* Prints every problem as FILE:LINE:COLUMN: WRONG; RIGHT on stderr. */

@@ -85,6 +85,19 @@ static void gases_tell(struct page *page, const struct experiment *of)
         page_put(page, "at the start.");
 }
 
+/* "The carbon of the canister holds 36.6 g of fuel vapor.": what each bed begins with; a clean one is passed over. */
+static void beds_tell(struct page *page, const struct experiment *of, enum figure_units units)
+{
+    for (int part = 0; part < ullage_model_parts(of->model); part++) {
+        const double load = channel_value(of->model, of->start, part, "load");
+        char name[FIGURE_ROOM], mass[FIGURE_ROOM];
+        if (load > 0.0)
+            page_put(page, "The carbon of the %s holds %s of fuel vapor at the start.",
+                     figure_words(ullage_model_part(of->model, part).id, false, name),
+                     figure_value(load, ULLAGE_MASS, units, mass));
+    }
+}
+
 void story_setting(FILE *to, const struct experiment *of, enum figure_units units)
 {
     struct page page = {.to = to};
@@ -100,6 +113,7 @@ void story_setting(FILE *to, const struct experiment *of, enum figure_units unit
         page_put(&page, "%s.", figure_value(pressure, ULLAGE_PRESSURE, units, figure));
     else
         page_put(&page, "%.0f hPa.", pressure / 100.0);
+    beds_tell(&page, of, units);
     page_end(&page);
     page_put(&page, "%s", ullage_model_about(of->model));
     page_end(&page);

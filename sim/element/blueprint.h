@@ -13,9 +13,9 @@
 #include "law/flow.h"
 #include "law/heat.h"
 #include "law/shape.h"
+#include "property/activity.h"
 #include "property/burning.h"
 #include "property/carbon.h"
-#include "property/component.h"
 #include "property/gas.h"
 
 /* The fuel of the scenario in a volume. */
@@ -74,6 +74,7 @@ struct boundary_plan {
     int part; /* -1: the atmosphere */
     double (*pressure)(const struct boundary_view *at); /* Pa; null: ambient */
     double share[SPECIES_KNOWN]; /* mole shares by species number, passive ones too (relative to the amount) */
+    double vapor[LIQUID_MOST];   /* mole shares of the fuel's components, in their order; beside share */
 };
 
 /* What a passage law may look at. */

@@ -46,6 +46,9 @@ void trace_read(struct reader *reader, const struct node *list, struct part *par
 /* ---- faults.c ---- */
 void fault_read(struct reader *reader, const struct node *map, struct part *part);
 
+/* ---- condition.c: `conditioned` of a start ---- */
+void condition_read(struct reader *reader, const struct node *map, struct conditioning *into);
+
 /* ---- surroundings.c, start.c, rest.c: one key of the scenario each ---- */
 void surroundings_read(struct reader *reader, const struct node *map);
 void start_read(struct reader *reader, const struct node *map);

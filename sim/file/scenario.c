@@ -165,6 +165,8 @@ bool reader_begin(struct reader *reader, const struct ullage_edits *edits, struc
     }
     *reader->into = (struct ullage_description){
         .arena = reader->arena, .name = "", .about = "", .system = "", .procedure_name = ""};
+    if (edits && edits->keep)
+        reader->into->keep = reader_text(reader, arena_text(reader->arena, edits->keep));
     return true;
 }
 

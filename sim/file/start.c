@@ -106,9 +106,26 @@ static void saturation_read(struct reader *reader, const struct node *map, struc
     start->saturation_given = number_wanted(reader, node_find(map, "saturation"), share_range, &start->saturation);
 }
 
+/* Of what a canister's carbon holds the gas follows. */
+static void conditioned_read(struct reader *reader, const struct node *map, struct start *start)
+{
+    const struct node *conditioned = node_find(map, "conditioned"), *gas = node_find(map, "gas");
+    if (!conditioned)
+        return;
+    const struct element_kind *kind = reader->into->part[start->part].kind;
+    if (kind && !kind->bed)
+        problem_add(reader->found, conditioned->key_at, "condition a canister", "%s is a %s and has no beds", map->key,
+                    kind->name);
+    if (gas)
+        problem_add(reader->found, gas->key_at, "keep one of gas and conditioned",
+                    "the gas of a conditioned canister follows from what it holds");
+    condition_read(reader, conditioned, &start->conditioning);
+}
+
 static void part_start_read(struct reader *reader, const struct node *map)
 {
-    static const char *const keys[] = {"pressure", "gauge_pressure", "temperature", "gas", "saturation"};
+    static const char *const keys[] = {"pressure", "gauge_pressure", "temperature",
+                                       "gas",      "saturation",     "conditioned"};
     struct ullage_description *into = reader->into;
     const int part = part_find(into, map->key);
     if (part < 0) {
@@ -129,6 +146,7 @@ static void part_start_read(struct reader *reader, const struct node *map)
     pressure_read(reader, map, start);
     temperature_read(reader, map, start);
     saturation_read(reader, map, start);
+    conditioned_read(reader, map, start);
     if (node_find(map, "gas"))
         gas_read(reader, node_find(map, "gas"), start);
 }

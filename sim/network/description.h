@@ -38,12 +38,37 @@ struct fill {
     double amount[LIQUID_MOST]; /* mol in 1 m3 at 60 degF */
 };
 
+/* How a canister was conditioned before it begins: loaded until fuel came out at its air side, then purged from there, as
+ * often as told. */
+struct conditioning {
+    bool given;
+    struct ullage_place at;
+    bool fuel;                   /* loaded with the vapor over the scenario's own fuel */
+    const struct component *gas; /* or with this one; null, and no fuel: see sim/procedure/conditioning.h */
+    bool share_given;
+    double share;       /* of it in the gas that loads; the rest is air */
+    double rate, until; /* kg/s of it; kg of it that have left at the air side by the end of the loading */
+    double volumes;     /* of the beds: the air that purges */
+    double purge_rate;  /* m3/s, standard */
+    int cycles;
+    double temperature; /* K, of gas and surroundings meanwhile */
+};
+
+/* What every volume of a part holds, in their order: mol on its carbon, and the mole shares of its gas. */
+struct held {
+    int volumes, species;
+    const char *const *name;    /* [species] */
+    const double *load, *share; /* [volumes][species] */
+};
+
 struct start {
     int part;
     struct ullage_place at, temperature_at;
     bool pressure_given, gauge_given, temperature_given, gas_given, saturation_given;
     double pressure, gauge, temperature, saturation; /* saturation: share of the liquid's vapor in its gas */
     double share[SPECIES_KNOWN];                     /* by species number; sum 1 where gas_given */
+    struct conditioning conditioning;
+    const struct held *held; /* what conditioning has come to; null: at rest with its gas */
 };
 
 /* A value of `let`. */
@@ -74,6 +99,7 @@ struct ullage_description {
     double end, every; /* s */
     uint64_t seed;
     const struct node *channels; /* record's list, or null */
+    const char *keep;            /* folder in which what takes long is kept between runs; null: none */
 };
 
 #endif

@@ -303,6 +303,12 @@ double network_margin(const struct network *network, const struct inputs *inputs
 /* pattern.c: rows, columns and where each block lies. False when memory is out. */
 bool pattern_make(struct network *network);
 
+/* held.c: gas shares [carried] of a volume that begins with what it is told to hold; fills its load. False: its carbon cannot
+ * hold that. And what the volumes of a part hold now, row by row. */
+bool held_begin(const struct network *network, struct volume *volume, const struct held *held, double pressure,
+                double temperature, double *share);
+void held_look(const struct network *network, const struct scratch *scratch, int part, double *load, double *share);
+
 /* channels.c */
 bool channels_make(struct network *network);
 void channels_look(const struct network *network, const struct inputs *inputs, double time, const double *y,

@@ -36,15 +36,33 @@ static bool is_fuel(const struct network *network, int number)
     return false;
 }
 
-static void gather_species(struct network *network, const struct ullage_description *from, const struct blueprint *plan)
+static bool is_held(const struct held *held, const char *name)
 {
+    for (int k = 0; held && k < held->species; k++)
+        if (!strcmp(held->name[k], name))
+            return true;
+    return false;
+}
+
+/* False with a problem added where there are more than one network carries. */
+static bool gather_species(struct network *network, const struct ullage_description *from, const struct blueprint *plan,
+                           struct ullage_problems *problems)
+{
+    int count = network->fuels;
     bool present[SPECIES_KNOWN] = {true}; /* air: the atmosphere is never far */
     const int known = species_known();
     for (int s = 0; s < known; s++) {
         for (int b = 0; b < plan->boundaries; b++)
             present[s] = present[s] || plan->boundary[b].share[s] > 0.0;
         for (int k = 0; k < from->starts; k++)
-            present[s] = present[s] || from->start[k].share[s] > 0.0;
+            present[s] = present[s] || from->start[k].share[s] > 0.0 ||
+                         is_held(from->start[k].held, species_at(s)->name);
+        count += present[s] && !is_fuel(network, s);
+    }
+    if (count > CARRIED_MOST) {
+        problem_add(problems, from->at, "leave some of them out", "%d gases are too many: %d can be followed", count,
+                    CARRIED_MOST);
+        return false;
     }
     for (int round = 0; round < 2; round++) { /* gases first, then what rides along */
         for (int s = 0; s < known; s++)
@@ -59,6 +77,7 @@ static void gather_species(struct network *network, const struct ullage_descript
             network->species = network->carried;
         }
     }
+    return true;
 }
 
 static void take_diffusers(struct network *network)
@@ -196,6 +215,8 @@ static bool take_boundaries(struct network *network, const struct blueprint *pla
         network->boundary[b].part = plan->boundary[b].part;
         network->boundary[b].pressure = plan->boundary[b].pressure;
         carried_shares(network, plan->boundary[b].share, network->boundary[b].share);
+        for (int k = 0; k < network->fuels; k++)
+            network->boundary[b].share[network->first_fuel + k] += plan->boundary[b].vapor[k];
     }
     return true;
 }
@@ -368,11 +389,16 @@ static void load_carbon(const struct network *network, struct volume *volume, co
     for (int i = 0; i < network->species; i++)
         partial[i] = share[i] * pressure;
     carbon_loading_value(&volume->sorbent, partial, temperature, loading);
-    volume->energy += volume->dry * temperature;
-    for (int i = 0; i < network->species; i++) {
+    for (int i = 0; i < network->species; i++)
         volume->load[i] = volume->carbon * loading[i];
+}
+
+/* The energy of the carbon and of what it holds. */
+static void warm_carbon(const struct network *network, struct volume *volume, double temperature)
+{
+    volume->energy += volume->dry * temperature;
+    for (int i = 0; i < network->species; i++)
         volume->energy += volume->load[i] * (network->kind[i]->heat_capacity * temperature - volume->sorbent.heat[i]);
-    }
 }
 
 /* All the inside of the shell that a liquid stands in. */
@@ -414,7 +440,8 @@ static void saturate(const struct network *network, const struct pool *pool, dou
         share[pool->vapor[k]] = factor * vapor.value[k] / pressure;
 }
 
-static void begin_volume(struct network *network, int v, const struct start *start, const struct surroundings_now *air)
+static void begin_volume(struct network *network, int v, const struct start *start, const struct surroundings_now *air,
+                         struct ullage_problems *problems)
 {
     struct volume *volume = &network->volume[v];
     double pressure = air->pressure, temperature = air->temperature;
@@ -439,6 +466,9 @@ static void begin_volume(struct network *network, int v, const struct start *sta
         empty -= volume->liquid_share * liquid_volume(&pool->liquid, pool->stock, network->fill_temperature).value;
         saturate(network, pool, pressure, start && start->saturation_given ? start->saturation : 1.0, carried);
     }
+    if (start && start->held && !held_begin(network, volume, start->held, pressure, temperature, carried))
+        problem_add(problems, start->at, "let it hold less", "the carbon of %s cannot hold what it begins with",
+                    network->part[volume->part].id);
     if (volume->wet > 0.0)
         wetting_shares(network, volume, pressure, temperature, carried);
     const double room = empty + volume->give * (pressure - air->pressure);
@@ -448,8 +478,11 @@ static void begin_volume(struct network *network, int v, const struct start *sta
         if (i < network->species)
             volume->energy += volume->stock[i] * (network->kind[i]->heat_capacity - GAS_CONSTANT) * temperature;
     }
-    if (volume->carbon > 0.0) /* at rest with its gas */
-        load_carbon(network, volume, carried, pressure, temperature);
+    if (volume->carbon > 0.0) {
+        if (!(start && start->held) || volume->wet > 0.0) /* at rest with its gas */
+            load_carbon(network, volume, carried, pressure, temperature);
+        warm_carbon(network, volume, temperature);
+    }
     volume->temperature = temperature;
     volume->excess = pressure - network->reference;
     volume->wall_energy = volume->wall * temperature;
@@ -476,7 +509,7 @@ static void begin(struct network *network, const struct ullage_description *from
                         "%s cannot begin at %g Pa over the surroundings", network->part[volume->part].id, gauge);
             continue;
         }
-        begin_volume(network, v, start, &air);
+        begin_volume(network, v, start, &air, problems);
     }
 }
 
@@ -580,7 +613,8 @@ static bool make(struct network *network, const struct ullage_description *from,
         !profile_copy(network, &network->wind, &from->surroundings.wind) || !copy_fuel(network, &from->fill) ||
         !parts_copy(network, from) || !take_joints(network, join, joins, problems) || ullage_problems_count(problems))
         return false;
-    gather_species(network, from, plan);
+    if (!gather_species(network, from, plan, problems))
+        return false;
     take_diffusers(network);
     if (!take_volumes(network, plan) || !take_boundaries(network, plan) || !take_passages(network, plan) ||
         !take_followers(network, plan) || !controllers_take(network, plan) || !switches_take(network, plan) ||

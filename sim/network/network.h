@@ -27,6 +27,10 @@ const char *network_nearest_channel(const struct network *network, const char *n
 
 /* cells.c: cells of a part's beds; 0: it has none. */
 int network_cells(const struct network *network, int part);
+/* Volumes of a part, in the order its kind makes them, and the gases that make up all gas here, air first. */
+int network_volumes(const struct network *network, int part);
+int network_species(const struct network *network);
+const char *network_species_name(const struct network *network, int index);
 
 /* What can flip, in a fixed order. */
 int network_switches(const struct network *network);

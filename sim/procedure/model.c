@@ -1,6 +1,7 @@
 /* sim/procedure/model.c  The door's model: made of a description, and asked. */
 #include "procedure/model.h"
 
+#include "procedure/conditioning.h"
 #include "procedure/step.h"
 
 #include <assert.h>
@@ -16,7 +17,11 @@ static struct network *network_of(const struct ullage_description *description, 
     if (!joint)
         return NULL;
     const int joints = most > 0 ? procedure_joints(description, joint, most) : 0;
-    struct network *network = network_create(description, joint, joints, problems);
+    struct ullage_description ready = *description;
+    struct arena *arena = arena_create();
+    const bool conditioned = arena && conditionings_make(arena, &ready, problems);
+    struct network *network = conditioned ? network_create(&ready, joint, joints, problems) : NULL;
+    arena_free(arena);
     free(joint);
     return network;
 }

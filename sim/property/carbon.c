@@ -181,8 +181,8 @@ struct filling {
     double below[CARBON_SITES];                        /* D_s */
 };
 
-/* b(T)/b(T0). Held where D^2 is still far from the end of doubles: below some 20 K, where no bed has ever been. */
-static double strengthening(double heat, double temperature)
+/* Held where D^2 is still far from the end of doubles: below some 20 K, where no bed has ever been. */
+double carbon_strengthening(double heat, double temperature)
 {
     const double strongest = 250.0; /* of the exponent */
     return exp(fmin(heat / GAS_CONSTANT * (1.0 / temperature - 1.0 / ADSORBATE_TEMPERATURE), strongest));
@@ -196,7 +196,7 @@ static struct filling fill(const struct sorbent *sorbent, const double *pressure
     for (int s = 0; s < CARBON_SITES; s++)
         filling.below[s] = 1.0;
     for (int i = 0; i < sorbent->count; i++) {
-        const double stronger = strengthening(sorbent->heat[i], temperature);
+        const double stronger = carbon_strengthening(sorbent->heat[i], temperature);
         for (int s = 0; s < CARBON_SITES; s++) {
             const double affinity = stronger * sorbent->affinity[i][s];
             const double straight = affinity * pressure[i];
@@ -249,46 +249,6 @@ struct loading carbon_loading(const struct sorbent *sorbent, const double *press
         }
     }
     return loading;
-}
-
-/* Pressure under which so much would be held if carbon were empty otherwise: never more than it takes. */
-static double dilute_pressure(const struct sorbent *sorbent, int i, double temperature, double loading)
-{
-    double affinity = 0.0;
-    for (int s = 0; s < CARBON_SITES; s++)
-        affinity += sorbent->capacity[s] * sorbent->affinity[i][s];
-    return loading / (affinity * strengthening(sorbent->heat[i], temperature));
-}
-
-/* Repetition, p_i times wanted over held, from below. On one kind of site that is D' = 1 + D sum q/m, which converges as
- * long as sum q < m; on several d ln q_i/d ln p_j is like a symmetric matrix of eigenvalues in (0, 1]. Under what a
- * liquid can give, the weak sites are never more than two thirds full, and some hundred rounds are enough. */
-void carbon_pressure(const struct sorbent *sorbent, int first, int count, const double *loading, double temperature,
-                     double total, double *pressure)
-{
-    enum { ROUNDS = 5000 };
-
-    double plain[ADSORBATES_MOST], others = 0.0, off = 1.0;
-    memcpy(plain, pressure, (size_t)sorbent->count * sizeof *plain);
-    for (int i = 0; i < sorbent->count; i++)
-        others += i < first || i >= first + count ? plain[i] : 0.0;
-    for (int i = first; i < first + count; i++)
-        pressure[i] = dilute_pressure(sorbent, i, temperature, loading[i - first]);
-    for (int round = 0; round < ROUNDS && off > 1e-13; round++) {
-        double held[ADSORBATES_MOST], sum = 0.0;
-        for (int i = first; i < first + count; i++)
-            sum += pressure[i];
-        for (int i = 0; i < sorbent->count; i++)
-            if (i < first || i >= first + count)
-                pressure[i] = others > 0.0 ? plain[i] * fmax(total - sum, 0.0) / others : 0.0;
-        carbon_loading_value(sorbent, pressure, temperature, held);
-        off = 0.0;
-        for (int i = first; i < first + count; i++) {
-            const double factor = held[i] > 0.0 ? loading[i - first] / held[i] : 1.0;
-            pressure[i] *= factor;
-            off = fmax(off, fabs(factor - 1.0));
-        }
-    }
 }
 
 double carbon_enthalpy(const struct sorbent *sorbent, const double *loading)

@@ -67,6 +67,9 @@ struct carbon_grade {
 struct sorbent sorbent_create(const struct carbon *carbon, struct carbon_grade grade, int count,
                               const struct adsorbate *const *adsorbate);
 
+/* How much stronger a gas of that heat is held than at ADSORBATE_TEMPERATURE: b(T)/b(T0). */
+double carbon_strengthening(double heat, double temperature);
+
 struct loading {
     double value[ADSORBATES_MOST];                        /* mol/kg */
     double by_pressure[ADSORBATES_MOST][ADSORBATES_MOST]; /* d value[i] / d pressure[j], mol/kg/Pa */
@@ -79,11 +82,12 @@ struct loading carbon_loading(const struct sorbent *sorbent, const double *press
 /* The same values, to the last bit, without slopes. */
 void carbon_loading_value(const struct sorbent *sorbent, const double *pressure, double temperature, double *value);
 
-/* The other way: partial pressures under which it holds loading[i] of the gases first..first+count-1 [mol/kg, >= 0, together
- * below the sites' capacity] in a gas of `total` Pa. pressure[] comes with what the gas would have without them, which
- * keeps its proportions and takes the rest of the total; of that, air or test gas, carbon holds little. */
-void carbon_pressure(const struct sorbent *sorbent, int first, int count, const double *loading, double temperature,
-                     double total, double *pressure);
+/* The other way round: the pressures [Pa] under which the carbon holds `loading` [mol/kg, >= 0] of some gases while another gas
+ * fills the pressure up to `total`. rest[i]: mole shares of that one; gases it is made of are not among the some. Where those
+ * alone need more than the total, the rest is 0 and the sum is more. Method: carbon_pressures.c. False: the sites are too few
+ * for this loading, or a gas is told that the carbon does not hold. */
+bool carbon_pressures(const struct sorbent *sorbent, const double *loading, const double *rest, double total,
+                      double temperature, double *pressure);
 
 /* Enthalpy of what is adsorbed less that of the same gas at the same temperature, J/kg: -sum heat q. It holds at any
  * loading, at equilibrium or not. */

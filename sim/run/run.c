@@ -8,6 +8,8 @@
  *   no switch is due between begun and reach: the step in which one rises ends at that moment, and the bit flips there.
  *   So `on` holds from reach on, `was` before it; they differ only while reach is such a moment. */
 #include "run/inside.h"
+
+#include "base/hash.h"
 #include "run/switches.h"
 
 #include <gsl/gsl_errno.h>
@@ -305,17 +307,9 @@ void run_restore(const struct network *network, struct run *run, const void *blo
         run->clock->fresh = true; /* the peer's memory cannot be saved: it starts afresh */
 }
 
-static uint64_t hash_bytes(uint64_t hash, const void *data, size_t size)
-{
-    const unsigned char *byte = data;
-    for (size_t k = 0; k < size; k++)
-        hash = (hash ^ byte[k]) * 1099511628211u; /* FNV-1a, 64 bits */
-    return hash;
-}
-
 uint64_t run_hash(const struct network *network, const struct run *run)
 {
-    uint64_t hash = 14695981039346656037u;
+    uint64_t hash = HASH_OF_NOTHING;
     hash = hash_bytes(hash, &run->clock->now, sizeof(double));
     hash = hash_bytes(hash, state_at(run, run->clock->now), (size_t)run_length(run) * sizeof(double));
     hash = hash_bytes(hash, run->parameter, (size_t)network->parameters * sizeof(double));
@@ -343,7 +337,22 @@ int run_opening_rows(const struct network *network)
 
 struct ullage_opening_row run_opening_row(const struct network *network, const struct run *run, int row)
 {
-    return ledger_opening_row(network, state_at(run, run->clock->now), row);
+    return run_opening_row_at(network, run, run->clock->now, row);
+}
+
+struct ullage_opening_row run_opening_row_at(const struct network *network, const struct run *run, double time, int row)
+{
+    return ledger_opening_row(network, state_at(run, time), row);
+}
+
+bool run_held(const struct network *network, const struct run *run, int part, double *load, double *share)
+{
+    struct scratch scratch = run->scratch;
+    const double now = run->clock->now, *y = state_at(run, now);
+    if (network_state(network, &run->inputs, now, y, &scratch, false))
+        return false;
+    held_look(network, &scratch, part, load, share);
+    return true;
 }
 
 struct ullage_effort run_effort(const struct run *run)

@@ -105,14 +105,16 @@ static void pressures_come_back_from_loadings(void **unused)
         for (int i = 0; i < COMPANY; i++)
             state.pressure[i] = near_draw_decades(&stream, 1.0, 1e4);
         state.temperature = near_draw_between(&stream, 280.0, 330.0);
-        const int first = 1, count = COMPANY - 2; /* neither air nor carbon dioxide: they take the rest */
         double loading[COMPANY], pressure[COMPANY], total = 0.0;
         carbon_loading_value(&state.sorbent, state.pressure, state.temperature, loading);
         for (int i = 0; i < COMPANY; i++) {
             total += state.pressure[i];
             pressure[i] = 3.0 * state.pressure[i];
         }
-        carbon_pressure(&state.sorbent, first, count, &loading[first], state.temperature, total, pressure);
+        double rest[COMPANY] = {0.0}; /* air and carbon dioxide */
+        rest[0] = state.pressure[0] / (state.pressure[0] + state.pressure[COMPANY - 1]);
+        rest[COMPANY - 1] = 1.0 - rest[0];
+        assert_true(carbon_pressures(&state.sorbent, loading, rest, total, state.temperature, pressure));
         for (int i = 0; i < COMPANY; i++)
             assert_near(company[i], pressure[i], state.pressure[i], 1e-9 * total);
     }
