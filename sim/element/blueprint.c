@@ -156,6 +156,8 @@ static const struct registered_opening *opening_met(struct blueprint *at, int pa
             return named;
         if (opening_listed(other, end->opening))
             return opening_find(at, target, "");
+        if (at->out_of_memory) /* it may be what there was no room for */
+            return NULL;
         const char *names[OPENINGS_MOST + 4] = {0};
         int count = 0;
         for (int k = 0; k < at->openings && count < OPENINGS_MOST; k++)

@@ -6,7 +6,8 @@
 
 /* What the trade does: n-butane in as much of another gas, 40 g/h, until 2 g have come through; 300 bed volumes of air at 22.7
  * L/min (0.8 ft3/min): 40 CFR 86.132-96 and 86.153-98, from memory; the load also in a published abstract on a canister of
- * 1.0 L. Three cycles: by then the next one changes what is left by under a hundredth (tests/outside/conditioning.c). */
+ * 1.0 L. Three cycles: of n-butane the next one leaves a thousandth more; of a fuel's heavier vapors the heel goes on growing,
+ * as it does in service (tests/outside/conditioning.c). */
 static const struct conditioning usual = {.share = 0.5,
                                           .rate = 40e-3 / 3600.0,
                                           .until = 2e-3,

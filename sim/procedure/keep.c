@@ -33,11 +33,11 @@ static char *file_text(const char *recipe, const double *value, int count, size_
         memcpy(&bits, &value[k], sizeof bits);
         fprintf(to, "%016" PRIx64 "\n", bits);
     }
-    bool good = fflush(to) == 0;
-    if (value)
+    const bool good = fflush(to) == 0; /* text and length are right from here on */
+    if (value && good)
         fprintf(to, "sum %016" PRIx64 "\n", hash_bytes(HASH_OF_NOTHING, text, *length));
-    good = !ferror(to) && good;
-    if (fclose(to) == 0 && good)
+    const bool whole = good && !ferror(to);
+    if (fclose(to) == 0 && whole)
         return text;
     free(text);
     return NULL;

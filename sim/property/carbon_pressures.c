@@ -19,7 +19,8 @@
 
 enum { ROUNDS_MOST = 60, STEPS_MOST = 200, HALVINGS_MOST = 60 };
 
-#define NEAR_ENOUGH 1e-9 /* of ln u: the step after it would be its square */
+#define NEAR 1e-3        /* of ln u: so short a step needs no looking, and F has too few digits to look with */
+#define NEAR_ENOUGH 1e-9 /* the step after it would be its square */
 #define SAME 1e-14       /* of the pressure */
 
 struct inverse {
@@ -104,24 +105,28 @@ static void newton_step(struct slopes *at, double *step)
     }
 }
 
-/* Moves v along the step, at half as often as it takes for F to fall. Returns the largest change. */
-static double descend(const struct inverse *at, double *v, const double *step)
+static double longest(const double *step)
 {
-    const double before = height(at, v);
-    double length = 1.0, largest = 0.0;
+    double most = 0.0;
+    for (int s = 0; s < CARBON_SITES; s++)
+        most = fmax(most, fabs(step[s]));
+    return most;
+}
+
+/* Moves v along the step, or a half, a quarter ... of it, so that F falls. */
+static void descend(const struct inverse *at, double *v, const double *step)
+{
+    const double before = longest(step) > NEAR ? height(at, v) : (double)INFINITY;
+    double length = 1.0;
     for (int halving = 0; halving < HALVINGS_MOST; halving++, length *= 0.5) {
         double there[CARBON_SITES];
-        largest = 0.0;
-        for (int s = 0; s < CARBON_SITES; s++) {
+        for (int s = 0; s < CARBON_SITES; s++)
             there[s] = v[s] + length * step[s];
-            largest = fmax(largest, fabs(length * step[s]));
-        }
-        if (largest <= NEAR_ENOUGH || height(at, there) <= before) { /* F itself is no finer than its round-off */
-            memcpy(v, there, sizeof there);
-            break;
-        }
+        if (!(height(at, there) <= before))
+            continue;
+        memcpy(v, there, sizeof there);
+        return;
     }
-    return largest;
 }
 
 static bool free_sites(const struct inverse *at, double *v)
@@ -130,10 +135,10 @@ static bool free_sites(const struct inverse *at, double *v)
         struct slopes slopes = slopes_of(at, v);
         double move[CARBON_SITES];
         newton_step(&slopes, move);
-        const double moved = descend(at, v, move);
-        if (!isfinite(moved))
+        if (!isfinite(move[0])) /* the last one found: what is wrong with the others is in it */
             return false;
-        if (moved <= NEAR_ENOUGH)
+        descend(at, v, move);
+        if (longest(move) <= NEAR_ENOUGH)
             return true;
     }
     return false;

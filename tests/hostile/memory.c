@@ -71,8 +71,10 @@ static const char scenario_text[] =
     "  parts:\n"
     "    tank: {type: tank, volume: 45 L, openings: {roof: 215 mm}, short: the tank}\n"
     "    line: {type: line, from: tank.roof, to: canister.tank, bore: 8 mm, length: 1 m}\n"
-    "    canister: {type: canister, beds: [{volume: 1.4 L, length: 250 mm}], ports: [tank, purge, air]}\n"
-    "start: {tank: {pressure: 1 bar, gas: {air: 50 %, nitrogen: 50 %}}}\n"
+    "    canister: {type: canister, beds: [{volume: 20 mL, length: 50 mm, cells: 2}], ports: [tank, purge, air]}\n"
+    "start:\n"
+    "  tank: {pressure: 1 bar, gas: {air: 50 %, nitrogen: 50 %}}\n"
+    "  canister: {conditioned: {load: {until: 10 mg}, purge: {volumes: 5}, cycles: 1}}\n"
     "faults: [{id: a, fault: leak, where: tank, diameter: 1 mm, from: 5 s}]\n"
     "let: {limit: 0.020 in}\n"
     "change: {tank.volume: 50 L}\n"
@@ -83,7 +85,11 @@ static const char *const sets[] = {"let.limit=0.5mm", "surroundings.temperature=
 static const char *const faults[] = {"leak tank diameter=0.5 mm from=10 s"};
 static const char *const wrong_sets[] = {"tank.volme=50L", "start.tnk.gas=air", "tank.volume=5 m"};
 
-static const struct ullage_edits good = {.set = sets, .sets = 2, .fault = faults, .faults = 1};
+static const struct ullage_edits good = {.set = sets,
+                                         .sets = 2,
+                                         .fault = faults,
+                                         .faults = 1,
+                                         .keep = "/proc/none"}; /* asked each time, and nothing is ever kept */
 static const struct ullage_edits wrong = {.set = wrong_sets, .sets = 3};
 
 /* Reads the file, or checks it, once; true where the failing allocation was reached. */

@@ -21,6 +21,8 @@ BLIND = """
     anchor directive merge tag
     altitude-colder-than-fuel altitude-too-high bed-of-no-length
     change-of-bad-value change-of-no-key change-of-nothing
+    conditioned-no-carbon conditioned-rate conditioned-too-hot conditioned-until-nothing conditioned-vessel
+    conditioned-without-fuel
     fault-ends-first fault-in-the-air fault-of-no-size fill-limit-commanded hole-of-no-size
     fill-colder-than-known fill-no-such-blend fill-past-the-brim fill-shares fill-shares-over
     fill-swells-over-the-brim fill-warmer-than-propane

@@ -440,14 +440,18 @@ static json_t *conditioned_schema(void)
     json_array_append_new(gases, json_string("fuel"));
     for (int i = 0; i < count; i++)
         json_array_append_new(gases, json_string(table[i].gas.name));
-    json_t *load = map_of(json_pack("{s:{s:o}, s:o, s:o, s:o}", "gas", "enum", gases, "share",
-                                    number(ULLAGE_NUMBER, 0.01, 1.0), "rate", quantity(ULLAGE_MASS_FLOW, false),
-                                    "until", quantity(ULLAGE_MASS, false)));
+    json_t *load =
+        map_of(json_pack("{s:{s:o}, s:o, s:o, s:o}", "gas", "enum", gases, "share", number(ULLAGE_NUMBER, 0.01, 1.0),
+                         "rate", quantity(ULLAGE_MASS_FLOW, false), "until", quantity(ULLAGE_MASS, false)));
+    json_object_set_new(
+        load, "not",
+        json_pack("{s:{s:{s:s}}, s:[s, s]}", "properties", "gas", "const", "fuel", "required", "gas", "share"));
     json_t *purge = map_of(json_pack("{s:o, s:o}", "volumes", number(ULLAGE_NUMBER, 0.0, 1e5), "rate",
                                      quantity(ULLAGE_VOLUME_FLOW, false)));
-    json_t *schema = map_of(json_pack("{s:o, s:o, s:{s:s, s:i, s:i}, s:o}", "load", told(load, "until so much has come through"),
-                                      "purge", told(purge, "with air from its air side"), "cycles", "type", "integer",
-                                      "minimum", 1, "maximum", 30, "temperature", quantity(ULLAGE_TEMPERATURE, true)));
+    json_t *schema =
+        map_of(json_pack("{s:o, s:o, s:{s:s, s:i, s:i}, s:o}", "load", told(load, "until so much has come through"),
+                         "purge", told(purge, "with air from its air side"), "cycles", "type", "integer", "minimum", 1,
+                         "maximum", 30, "temperature", quantity(ULLAGE_TEMPERATURE, true)));
     return told(schema, "a canister: loaded and purged before the scenario begins");
 }
 
@@ -456,7 +460,9 @@ static json_t *start_schema(void)
     json_t *one = map_of(json_pack("{s:o, s:o, s:o, s:o}", "pressure", quantity(ULLAGE_PRESSURE, false),
                                    "gauge_pressure", quantity(ULLAGE_PRESSURE, true), "temperature",
                                    quantity(ULLAGE_TEMPERATURE, true), "gas", gas_or_mixture()));
-    json_object_set_new(one, "not", json_pack("{s:[s, s]}", "required", "pressure", "gauge_pressure"));
+    json_object_set_new(one, "not",
+                        json_pack("{s:[{s:[s, s]}, {s:[s, s]}]}", "anyOf", "required", "pressure", "gauge_pressure",
+                                  "required", "gas", "conditioned"));
     json_object_set_new(json_object_get(one, "properties"), "saturation", number(ULLAGE_NUMBER, 0.0, 1.0));
     json_object_set_new(json_object_get(one, "properties"), "conditioned", conditioned_schema());
     return json_pack("{s:s, s:o}", "type", "object", "additionalProperties", one);
