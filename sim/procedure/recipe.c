@@ -32,17 +32,24 @@ static void part_put(FILE *to, const struct part *part)
     }
 }
 
-static void gas_put(FILE *to, const struct species *gas, double diffusion_volume)
+static void gas_put(FILE *to, const struct species *gas, double diffusion_volume, const struct adsorbate *held)
 {
-    const int row = adsorbate_find(gas->name);
     fprintf(to, "gas %s\n", gas->name);
     put(to, "numbers", (const double[]){gas->molar_mass, gas->heat_capacity, diffusion_volume}, 3);
     put(to, "viscosity", gas->viscosity, 4);
     put(to, "conductivity", gas->conductivity, 4);
-    if (row < 0)
-        return;
-    put(to, "affinity", adsorbate_table(NULL)[row].affinity, CARBON_SITES);
-    put(to, "heat", &adsorbate_table(NULL)[row].heat, 1);
+    put(to, "affinity", held->affinity, CARBON_SITES);
+    put(to, "heat", &held->heat, 1);
+}
+
+static void gases_put(FILE *to, const struct fill *fill)
+{
+    const struct species *air = species_at(0);
+    gas_put(to, air, species_diffusion_volume(0), &adsorbate_table(NULL)[adsorbate_find(air->name)]);
+    for (int k = 0; k < fill->fuels; k++) {
+        const struct adsorbate held = adsorbate_of(&fill->fuel[k]);
+        gas_put(to, &fill->fuel[k].gas, fill->fuel[k].diffusion_volume, &held);
+    }
 }
 
 static void carbons_put(FILE *to)
@@ -76,9 +83,7 @@ char *recipe_text(const struct ullage_description *bench, const struct condition
         6);
     for (int k = 0; k < bench->parts; k++)
         part_put(to, &bench->part[k]);
-    gas_put(to, species_at(0), species_diffusion_volume(0));
-    for (int k = 0; k < bench->fill.fuels; k++)
-        gas_put(to, &bench->fill.fuel[k].gas, bench->fill.fuel[k].diffusion_volume);
+    gases_put(to, &bench->fill);
     carbons_put(to);
     fprintf(to, "begins %016" PRIx64 "\n", first_steps);
     const bool good = !ferror(to);
