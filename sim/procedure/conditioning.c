@@ -134,6 +134,8 @@ static void bench_describe(struct bench *bench, const struct ullage_description 
     bench->description.assume = from->assume;
     bench->description.surroundings.pressure = (struct profile){1, &bench->zero, &bench->pressure};
     bench->description.surroundings.temperature = (struct profile){1, &bench->zero, &bench->temperature};
+    bench->description.surroundings.sun = bench->description.surroundings.wind =
+        (struct profile){1, &bench->zero, &bench->zero}; /* indoors */
     fuel_make(bench, &from->fill, &bench->part[LOADS].value[FEED_SHARE]);
 }
 
