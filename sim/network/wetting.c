@@ -43,7 +43,7 @@ void wetting_shares(const struct network *network, const struct volume *volume, 
     for (int i = 0; i < network->species; i++)
         held[i] = i < first || i >= first + fuels ? 0.0 : volume->wet * held[i] + (1.0 - volume->wet) * dry[i];
     const bool found = carbon_pressures(&volume->sorbent, held, rest, pressure, temperature, plain);
-    assert(found); /* a mean of two loadings that are */
+    assert(found);    /* a mean of two loadings that are */
     double sum = 0.0; /* the pressure, but for rounding */
     for (int i = 0; i < network->species; i++)
         sum += plain[i];

@@ -125,8 +125,10 @@ static void bench_describe(struct bench *bench, const struct ullage_description 
     bench->part[VENT] = way_out("vent", "air");
     bench->part[RETURN] = way_out("return", "tank");
     bench->part[PURGES].value[FEED_RATE] = told->purge_rate * STANDARD_PRESSURE / (GAS_CONSTANT * STANDARD_TEMPERATURE);
-    for (int b = 0; b < canister->beds; b++)
+    for (int b = 0; b < canister->beds; b++) {
         bench->bed_volume += canister->bed[b].value[rows_find(canister->kind->bed, "volume")];
+        bench->part[CANISTER].bed[b].value[rows_find(canister->kind->bed, "wet")] = 0.0; /* it got wet afterwards */
+    }
     bench->pressure = BENCH_PRESSURE;
     bench->temperature = told->temperature;
     bench->description = (struct ullage_description){

@@ -11,6 +11,8 @@ enum { COMPANY = 6, DRAWS = 2000 };
 
 static const char *const company[COMPANY] = {"air", "propane", "n-butane", "n-pentane", "toluene", "ethanol"};
 
+static const double air[ADSORBATES_MOST] = {1.0}; /* is the rest */
+
 static struct sorbent sorbent_of(int count, const char *const *name, struct carbon_grade grade)
 {
     const struct adsorbate *list[ADSORBATES_MOST];
@@ -67,7 +69,7 @@ static void pressures_come_back(void **unused)
         if (sum_of(held, COMPANY) > 0.999 * sites(&sorbent))
             continue;
         judged++;
-        assert_true(carbon_pressures(&sorbent, held, 0, total, temperature, found));
+        assert_true(carbon_pressures(&sorbent, held, air, total, temperature, found));
         for (int i = 0; i < COMPANY; i++)
             assert_near_share(company[i], found[i], made[i], 100.0 * DBL_EPSILON * crowded);
     }
@@ -80,7 +82,7 @@ static void clean_carbon_has_the_rest_alone(void **unused)
     const struct sorbent sorbent = sorbent_of(COMPANY, company, (struct carbon_grade){1.0, 1.0, 0.0});
     const double held[COMPANY] = {9.0}; /* of the rest nothing is taken from here */
     double found[COMPANY];
-    assert_true(carbon_pressures(&sorbent, held, 0, 1e5, 300.0, found));
+    assert_true(carbon_pressures(&sorbent, held, air, 1e5, 300.0, found));
     assert_true(found[0] == 1e5);
     assert_true(sum_of(found + 1, COMPANY - 1) == 0.0);
 }
@@ -92,8 +94,8 @@ static void a_hot_bed_presses_more(void **unused)
     const struct sorbent sorbent = sorbent_of(COMPANY, company, (struct carbon_grade){1.0, 1.0, 0.0});
     const double held[COMPANY] = {[2] = 0.5 * 12.235};
     double cold[COMPANY], hot[COMPANY], back[COMPANY];
-    assert_true(carbon_pressures(&sorbent, held, 0, 1e5, 290.0, cold));
-    assert_true(carbon_pressures(&sorbent, held, 0, 1e5, 370.0, hot));
+    assert_true(carbon_pressures(&sorbent, held, air, 1e5, 290.0, cold));
+    assert_true(carbon_pressures(&sorbent, held, air, 1e5, 370.0, hot));
     assert_near_share("all of it", sum_of(cold, COMPANY), 1e5, 1e-14);
     assert_true(cold[0] > 0.0 && hot[0] == 0.0 && hot[2] > 2e5);
     carbon_loading_value(&sorbent, hot, 370.0, back);
@@ -109,11 +111,11 @@ static void what_cannot_be_is_refused(void **unused)
     const struct sorbent strange =
         sorbent_create(&carbon_table(NULL)[0], (struct carbon_grade){1.0, 1.0, 0.0}, 2, pair);
     double held[COMPANY] = {[2] = 7.0, [4] = 5.3}, found[COMPANY]; /* of 12.235 mol/kg in all */
-    assert_false(carbon_pressures(&sorbent, held, 0, 1e5, 300.0, found));
+    assert_false(carbon_pressures(&sorbent, held, air, 1e5, 300.0, found));
     held[4] = 5.2;
-    assert_true(carbon_pressures(&sorbent, held, 0, 1e5, 300.0, found));
-    assert_false(carbon_pressures(&strange, (const double[]){0.0, 1e-9}, 0, 1e5, 300.0, found));
-    assert_true(carbon_pressures(&strange, (const double[]){0.0, 0.0}, 0, 1e5, 300.0, found));
+    assert_true(carbon_pressures(&sorbent, held, air, 1e5, 300.0, found));
+    assert_false(carbon_pressures(&strange, (const double[]){0.0, 1e-9}, air, 1e5, 300.0, found));
+    assert_true(carbon_pressures(&strange, (const double[]){0.0, 0.0}, air, 1e5, 300.0, found));
 }
 
 int main(void)
