@@ -93,7 +93,7 @@ static void heel_builds_and_settles(void **unused)
     const double third = load_of(CANISTER(BED, "shell: rigid", "cycles: 3"));
     const double tenth = load_of(CANISTER(BED, "shell: rigid", "cycles: 10"));
     assert_true(first < second && second < third && third <= tenth);
-    assert_true(second - first > 0.02 * first);
+    assert_true(second - first > 1e-3 * first); /* a hundred times what the tolerance of the bench moves */
     assert_true(tenth - third < 0.1 * (second - first));
     assert_near_share("third against tenth", third, tenth, 1e-3);
     /* Published of purging at equilibrium and 25 degC: 0.155 of what 50 % butane loads. "A purged bed cools: real values are
