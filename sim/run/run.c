@@ -348,8 +348,10 @@ struct ullage_opening_row run_opening_row_at(const struct network *network, cons
 bool run_held(const struct network *network, const struct run *run, int part, double *load, double *share)
 {
     struct scratch scratch = run->scratch;
-    const double now = run->clock->now, *y = state_at(run, now);
-    if (network_state(network, &run->inputs, now, y, &scratch, false))
+    struct inputs inputs = run->inputs;
+    const double now = run->clock->now;
+    inputs.on = bits_at(run, now);
+    if (network_state(network, &inputs, now, state_at(run, now), &scratch, false))
         return false;
     held_look(network, &scratch, part, load, share);
     return true;
