@@ -246,7 +246,8 @@ static void draw_rounds(struct blueprint *into)
     for (int k = 0; k < into->parts; k++)
         if (into->part[k].kind->instruments)
             into->part[k].kind->instruments(into, k);
-    refuse_loops(into);
+    if (!into->out_of_memory) /* else places that there was no room for look like loops */
+        refuse_loops(into);
 }
 
 bool blueprint_draw(struct blueprint *into, const struct part *part, int parts, struct ullage_problems *problems)
