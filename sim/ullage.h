@@ -326,6 +326,8 @@ int ullage_run_step(const struct ullage_run *run, double *since, double *share);
 /* The ledger. Rows: every species present, then "energy". mol, J. Booked so that in - out - stored_change = residual. */
 struct ullage_ledger_row {
     const char *name;
+    bool fuel;         /* a component of fuel: neither air, test gas, tracer nor the energy */
+    double molar_mass; /* kg/mol; 0 of what has none of its own: tracers, energy */
     double in, out, stored_start, stored_change, residual, scale;
 };
 int ullage_model_ledger_rows(const struct ullage_model *model);
@@ -341,6 +343,18 @@ struct ullage_opening_row {
 };
 int ullage_model_opening_rows(const struct ullage_model *model);
 struct ullage_opening_row ullage_run_opening(const struct ullage_model *model, const struct ullage_run *run, int row);
+
+/* The fuel in the ledger, all its components together, by where it is: kg. All 0 in a model without fuel. */
+struct ullage_store {
+    double start, now;
+};
+struct ullage_fuel {
+    struct ullage_store liquid, gas, carbon; /* gas: vapor in all gas spaces, lines and beds too */
+    double in, out;                          /* past all openings */
+    double drained;                          /* of `out`: what ran out as liquid */
+    double residual;                         /* of the component whose residual is the largest */
+};
+struct ullage_fuel ullage_run_fuel(const struct ullage_model *model, const struct ullage_run *run);
 
 struct ullage_effort {
     const char *method; /* "bdf" */

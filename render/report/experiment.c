@@ -53,6 +53,15 @@ bool experiment_is_gas(const struct experiment *of, const char *name)
     return strcmp(name, "energy") != 0;
 }
 
+bool opening_is_new(const struct experiment *of, int row)
+{
+    const char *part = ullage_run_opening(of->model, of->run, row).part;
+    for (int i = 0; i < row; i++)
+        if (strcmp(ullage_run_opening(of->model, of->run, i).part, part) == 0)
+            return false;
+    return true;
+}
+
 const char *result_word(enum ullage_result result)
 {
     static const char *const word[] = {[ULLAGE_PASS] = "pass", [ULLAGE_FAIL] = "fail", [ULLAGE_OPEN] = "open"};

@@ -25,6 +25,9 @@ const char *reading_figure(const struct experiment *of, int index, enum figure_u
 /* Whether a row of the ledger is a gas: neither the energy nor a tracer that rides along in one. */
 bool experiment_is_gas(const struct experiment *of, const char *name);
 
+/* Whether a row of the openings is the first of its part. */
+bool opening_is_new(const struct experiment *of, int row);
+
 /* "pass", "fail", "open". */
 const char *result_word(enum ullage_result result);
 

@@ -1,5 +1,7 @@
-/* report/json.c  A run as one JSON object: readings, verdicts, ledger, cautions, effort. Keys stand in a fixed order. */
+/* report/json.c  A run as one JSON object: readings, verdicts, ledger, fuel, cautions, effort. Keys stand in a fixed order. */
 #include "report/json.h"
+
+#include "report/fuel.h"
 
 #include <inttypes.h>
 #include <jansson.h>
@@ -72,6 +74,23 @@ static json_t *ledger_json(const struct experiment *of)
     return ledger;
 }
 
+/* Grams by where the fuel is, and by the part it went out through. */
+static json_t *fuel_json(const struct experiment *of)
+{
+    static const double gram = 1e-3; /* kg */
+    const struct ullage_fuel fuel = ullage_run_fuel(of->model, of->run);
+    json_t *out = json_object();
+    for (int i = 0; i < ullage_model_opening_rows(of->model); i++) {
+        const char *part = ullage_run_opening(of->model, of->run, i).part;
+        if (opening_is_new(of, i))
+            out = with(out, part, number_json(fuel_passed(of, part).out / gram));
+    }
+    return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o}", "liquid", number_json(fuel.liquid.now / gram), "gas",
+                     number_json(fuel.gas.now / gram), "carbon", number_json(fuel.carbon.now / gram), "out", out,
+                     "vapor_made", number_json(fuel_vapor_made(&fuel) / gram), "drained",
+                     number_json(fuel.drained / gram));
+}
+
 static json_t *cautions_json(const struct experiment *of)
 {
     json_t *cautions = json_array();
@@ -94,11 +113,11 @@ static json_t *solver_json(const struct experiment *of, double seconds)
 
 bool json_write(FILE *to, const struct experiment *of, const struct json_circumstances *circumstances)
 {
-    json_t *object =
-        json_pack("{s:s, s:o, s:o, s:o, s:o, s:o, s:[], s:o, s:o}", "scenario", ullage_model_name(of->model), "seed",
-                  seed_json(circumstances->seed), "end_time_s", number_json(ullage_run_time(of->run)), "readings",
-                  readings_json(of), "verdicts", verdicts_json(of), "ledger", ledger_json(of), "codes", "cautions",
-                  cautions_json(of), "solver", solver_json(of, circumstances->seconds));
+    json_t *object = json_pack("{s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:[], s:o, s:o}", "scenario",
+                               ullage_model_name(of->model), "seed", seed_json(circumstances->seed), "end_time_s",
+                               number_json(ullage_run_time(of->run)), "readings", readings_json(of), "verdicts",
+                               verdicts_json(of), "ledger", ledger_json(of), "fuel_grams", fuel_json(of), "codes",
+                               "cautions", cautions_json(of), "solver", solver_json(of, circumstances->seconds));
     if (!object)
         return false;
     (void)json_dumpf(object, to, JSON_INDENT(2)); /* what fails here is the stream, which keeps it */

@@ -1,6 +1,7 @@
 /* report/results.c  Tables of readings and verdicts, the ledger in sentences, the cautions. */
 #include "report/results.h"
 
+#include "report/fuel.h"
 #include "report/page.h"
 
 #include <math.h>
@@ -111,27 +112,17 @@ static double species_scale(const struct experiment *of, const char *species)
     return 0.0;
 }
 
-/* Whether a row is the first of its part. */
-static bool part_is_new(const struct experiment *of, int row)
-{
-    const char *part = ullage_run_opening(of->model, of->run, row).part;
-    for (int i = 0; i < row; i++)
-        if (strcmp(ullage_run_opening(of->model, of->run, i).part, part) == 0)
-            return false;
-    return true;
-}
-
 static void openings_write(FILE *to, const struct experiment *of)
 {
     struct page page = {.to = to};
     const int rows = ullage_model_opening_rows(of->model);
     for (int first = 0; first < rows; first++) {
         const char *part = ullage_run_opening(of->model, of->run, first).part;
-        if (!part_is_new(of, first))
+        if (!opening_is_new(of, first))
             continue;
         for (int i = first; i < rows; i++) {
             const struct ullage_opening_row row = ullage_run_opening(of->model, of->run, i);
-            if (strcmp(row.part, part) == 0 && experiment_is_gas(of, row.species))
+            if (strcmp(row.part, part) == 0 && !row.fuel && experiment_is_gas(of, row.species))
                 opening_tell(&page, &row, species_scale(of, row.species));
         }
         fuel_tell(&page, of, part);
@@ -146,13 +137,14 @@ void ledger_write(FILE *to, const struct experiment *of)
     page_begin(&page, INDENT, "Gas kept in sight:");
     for (int i = 0; i < rows; i++) {
         const struct ullage_ledger_row row = ullage_run_ledger(of->model, of->run, i);
-        if (experiment_is_gas(of, row.name) && row.scale > 0.0)
+        if (!row.fuel && experiment_is_gas(of, row.name) && row.scale > 0.0)
             species_tell(&page, &row);
         else if (strcmp(row.name, "energy") == 0 && row.scale > 0.0)
             page_put(&page, "energy %.0e of what moved unaccounted.", fabs(row.residual) / row.scale);
     }
     page_end(&page);
     openings_write(to, of);
+    fuel_write(to, of);
 }
 
 void cautions_write(FILE *to, const struct experiment *of)

@@ -10,8 +10,8 @@
 void readings_write(FILE *to, const struct experiment *of, enum figure_units units);
 void verdicts_write(FILE *to, const struct experiment *of);
 
-/* One sentence for each species and the energy: in, out, held, and what the bookkeeping cannot account for. Then what
- * passed each opening, where it is more than a millionth of all. */
+/* One sentence for each gas that is no fuel and the energy: in, out, held, and what the bookkeeping cannot account for. Then
+ * what of them passed each opening, where it is more than a millionth of all. Then the fuel, in grams (report/fuel.h). */
 void ledger_write(FILE *to, const struct experiment *of);
 
 void cautions_write(FILE *to, const struct experiment *of);

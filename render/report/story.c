@@ -4,6 +4,7 @@
  * read is put into words here. */
 #include "report/story.h"
 
+#include "report/fuel.h"
 #include "report/meter.h"
 #include "report/page.h"
 
@@ -66,7 +67,7 @@ static void spaces_tell(struct page *page, const struct ullage_model *model, enu
         page_put(page, "and smaller gas spaces,");
 }
 
-/* "holding air and nitrogen": what the books found at the start, down to a thousandth. */
+/* "holding air and nitrogen": what the books found at the start, down to a thousandth; fuel as a whole. */
 static void gases_tell(struct page *page, const struct experiment *of)
 {
     double all = 0.0;
@@ -74,13 +75,19 @@ static void gases_tell(struct page *page, const struct experiment *of)
     for (int pass = 0; pass < 2; pass++)
         for (int i = 0; i < ullage_model_ledger_rows(of->model); i++) {
             const struct ullage_ledger_row row = ullage_run_ledger(of->model, of->run, i);
-            if (!experiment_is_gas(of, row.name))
+            if (row.fuel || !experiment_is_gas(of, row.name))
                 continue;
             if (pass == 0)
                 all += row.stored_start;
             else if (row.stored_start > 1e-3 * all)
                 page_put(page, "%s %s", told++ ? "and" : "holding", row.name);
         }
+    const struct ullage_fuel fuel = ullage_run_fuel(of->model, of->run);
+    const double mass = fuel.liquid.start + fuel.gas.start + fuel.carbon.start;
+    char figure[FIGURE_ROOM];
+    if (mass > 0.0)
+        page_put(page, "%s %s of fuel%s", told++ ? "and" : "holding", fuel_figure(mass, figure),
+                 fuel.liquid.start > 0.0 ? "" : " vapor");
     if (told)
         page_put(page, "at the start.");
 }

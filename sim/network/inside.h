@@ -24,7 +24,8 @@
 enum { CARRIED_MOST = SPECIES_MOST, FELT_MOST = 2 * CARRIED_MOST + LIQUID_MOST + 3, BLOCK_MOST = FELT_MOST + 3 };
 
 /* Accounts of a way between the system and a boundary, each way apart so that `in` and `out` are known: carried
- * quantities in, out [mol], enthalpy in, out [J]. Of a volume: heat in, out, work in, out [J]. */
+ * quantities in, out [mol], enthalpy in, out [J]. Of a volume: heat in, out, work in, out [J]; of a liquid: heat
+ * in, out [J], and what has run out of it through openings [kg], which the accounts of these hold as well. */
 enum {
     HEAT_IN,
     HEAT_OUT,
@@ -33,6 +34,7 @@ enum {
     VOLUME_ACCOUNTS,
     LIQUID_HEAT_IN = VOLUME_ACCOUNTS,
     LIQUID_HEAT_OUT,
+    LIQUID_DRAINED,
     POOL_ACCOUNTS
 };
 
@@ -332,6 +334,7 @@ int ledger_rows(const struct network *network);
 struct ullage_ledger_row ledger_row(const struct network *network, const double *y, int row);
 int ledger_opening_rows(const struct network *network);
 struct ullage_opening_row ledger_opening_row(const struct network *network, const double *y, int row);
+struct ullage_fuel ledger_fuel(const struct network *network, const double *y);
 
 /* dip.c: flow of gas by an opening that liquid can cover, and what that does; books and slopes of the liquid that leaves
  * there, own: a state of the tank's volume. */

@@ -36,29 +36,42 @@ static void through_sides(const struct network *network, const double *accounts,
     }
 }
 
-/* Liquid of the component whose vapor is carried quantity i. */
-static void liquid_sums(const struct volume *volume, const double *y, int i, struct ledger_sums *sums)
-{
-    const struct pool *pool = volume->pool;
-    for (int k = 0; pool && k < pool->liquid.count; k++)
-        if (pool->vapor[k] == i) {
-            sum_add(&sums->start, pool->stock[k]);
-            sum_add(&sums->change, y[volume->at + pool->at + k]);
-        }
-}
-
-static void species_sums(const struct network *network, const double *y, int i, struct ledger_sums *sums)
+/* What is kept of carried quantity i: in gas, on carbon, as liquid of the component whose vapor it is. */
+static void gas_sums(const struct network *network, const double *y, int i, struct ledger_sums *sums)
 {
     for (int v = 0; v < network->volumes; v++) {
         sum_add(&sums->start, network->volume[v].stock[i]);
         sum_add(&sums->change, y[network->volume[v].at + i]);
-        if (network->volume[v].carbon > 0.0 && i < network->species) {
-            sum_add(&sums->start, network->volume[v].load[i]);
-            sum_add(&sums->change, y[network->volume[v].at + network->carried + 2 + i]);
-        }
     }
-    for (int v = 0; v < network->volumes; v++)
-        liquid_sums(&network->volume[v], y, i, sums);
+}
+
+static void carbon_sums(const struct network *network, const double *y, int i, struct ledger_sums *sums)
+{
+    for (int v = 0; i < network->species && v < network->volumes; v++) {
+        if (!(network->volume[v].carbon > 0.0))
+            continue;
+        sum_add(&sums->start, network->volume[v].load[i]);
+        sum_add(&sums->change, y[network->volume[v].at + network->carried + 2 + i]);
+    }
+}
+
+static void liquid_sums(const struct network *network, const double *y, int i, struct ledger_sums *sums)
+{
+    for (int v = 0; v < network->volumes; v++) {
+        const struct pool *pool = network->volume[v].pool;
+        for (int k = 0; pool && k < pool->liquid.count; k++)
+            if (pool->vapor[k] == i) {
+                sum_add(&sums->start, pool->stock[k]);
+                sum_add(&sums->change, y[network->volume[v].at + pool->at + k]);
+            }
+    }
+}
+
+static void species_sums(const struct network *network, const double *y, int i, struct ledger_sums *sums)
+{
+    gas_sums(network, y, i, sums);
+    carbon_sums(network, y, i, sums);
+    liquid_sums(network, y, i, sums);
     through_sides(network, &y[network->stiff.states], i, network->carried + i, sums);
 }
 
@@ -93,6 +106,12 @@ static void energy_sums(const struct network *network, const double *y, struct l
     through_sides(network, accounts, 2 * network->carried, 2 * network->carried + 1, sums);
 }
 
+/* A tracer's amounts are those of the gas that carries it. */
+static double own_mass(const struct species *species)
+{
+    return species->passive ? 0.0 : species->molar_mass;
+}
+
 int ledger_rows(const struct network *network)
 {
     return network->carried + 1;
@@ -111,6 +130,8 @@ struct ullage_ledger_row ledger_row(const struct network *network, const double 
     sum_add(&sums.residual, -sum_total(&sums.change));
     const double in = sum_total(&sums.in), out = sum_total(&sums.out), start = sum_total(&sums.start);
     return (struct ullage_ledger_row){.name = energy ? "energy" : network->kind[row]->name,
+                                      .fuel = !energy && is_vapor(network, row),
+                                      .molar_mass = energy ? 0.0 : own_mass(network->kind[row]),
                                       .in = in,
                                       .out = out,
                                       .stored_start = start,
@@ -148,9 +169,46 @@ struct ullage_opening_row ledger_opening_row(const struct network *network, cons
                                                .species = network->kind[i]->name,
                                                .in = accounts[i],
                                                .out = accounts[network->carried + i],
-                                               .molar_mass = network->kind[i]->molar_mass,
-                                               .fuel = i < network->species && is_vapor(network, i)};
+                                               .molar_mass = own_mass(network->kind[i]),
+                                               .fuel = is_vapor(network, i)};
         }
     }
     return (struct ullage_opening_row){.part = "", .species = ""};
+}
+
+/* ---- fuel ---- */
+
+static void store_add(struct ullage_store *store, const struct ledger_sums *sums, double molar_mass)
+{
+    const double start = sum_total(&sums->start);
+    store->start += molar_mass * start;
+    store->now += molar_mass * (start + sum_total(&sums->change));
+}
+
+static void fuel_add(const struct network *network, const double *y, int i, struct ullage_fuel *fuel)
+{
+    struct ledger_sums liquid = {0}, gas = {0}, carbon = {0};
+    const struct ullage_ledger_row row = ledger_row(network, y, i);
+    liquid_sums(network, y, i, &liquid);
+    gas_sums(network, y, i, &gas);
+    carbon_sums(network, y, i, &carbon);
+    store_add(&fuel->liquid, &liquid, row.molar_mass);
+    store_add(&fuel->gas, &gas, row.molar_mass);
+    store_add(&fuel->carbon, &carbon, row.molar_mass);
+    fuel->in += row.molar_mass * row.in;
+    fuel->out += row.molar_mass * row.out;
+    if (row.molar_mass * fabs(row.residual) > fabs(fuel->residual))
+        fuel->residual = row.molar_mass * row.residual;
+}
+
+struct ullage_fuel ledger_fuel(const struct network *network, const double *y)
+{
+    struct ullage_fuel fuel = {0};
+    for (int i = 0; i < network->carried; i++)
+        if (is_vapor(network, i))
+            fuel_add(network, y, i, &fuel);
+    for (int v = 0; v < network->volumes; v++)
+        if (network->volume[v].pool)
+            fuel.drained += y[network->stiff.states + network->volume[v].account + LIQUID_DRAINED];
+    return fuel;
 }

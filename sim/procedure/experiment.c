@@ -293,6 +293,11 @@ struct ullage_opening_row ullage_run_opening(const struct ullage_model *model, c
     return run_opening_row(model->network, run->physics, row);
 }
 
+struct ullage_fuel ullage_run_fuel(const struct ullage_model *model, const struct ullage_run *run)
+{
+    return run_fuel(model->network, run->physics);
+}
+
 struct ullage_effort ullage_run_effort(const struct ullage_run *run)
 {
     return run_effort(run->physics);

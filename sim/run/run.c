@@ -357,6 +357,11 @@ bool run_held(const struct network *network, const struct run *run, int part, do
     return true;
 }
 
+struct ullage_fuel run_fuel(const struct network *network, const struct run *run)
+{
+    return ledger_fuel(network, state_at(run, run->clock->now));
+}
+
 struct ullage_effort run_effort(const struct run *run)
 {
     const struct stiff_effort made = run->bdf ? bdf_effort(run->bdf) : run->clock->peer;

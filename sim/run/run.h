@@ -60,6 +60,7 @@ int run_opening_rows(const struct network *network);
 struct ullage_opening_row run_opening_row(const struct network *network, const struct run *run, int row);
 /* The same at `time` between the start of the last step and reach. */
 struct ullage_opening_row run_opening_row_at(const struct network *network, const struct run *run, double time, int row);
+struct ullage_fuel run_fuel(const struct network *network, const struct run *run);
 
 /* What each volume of a part holds now, as struct held has it: load, share [network_volumes][network_species]. False: the
  * state is none that a gas can have. */

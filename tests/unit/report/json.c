@@ -39,8 +39,8 @@ static json_t *told_json(const struct told *told, uint64_t seed, char **text)
 static void keys_stand_in_order(void **unused)
 {
     (void)unused;
-    static const char *const key[] = {"scenario", "seed",  "end_time_s", "readings", "verdicts",
-                                      "ledger",   "codes", "cautions",   "solver"};
+    static const char *const key[] = {"scenario", "seed",       "end_time_s", "readings", "verdicts",
+                                      "ledger",   "fuel_grams", "codes",      "cautions", "solver"};
     struct told told = told_run(scenario);
     char *text;
     json_t *object = told_json(&told, 7, &text);
@@ -111,6 +111,44 @@ static void the_ledger_is_the_doors_and_adds_up(void **unused)
         assert_true(json_real_value(json_object_get(entry, "scale")) == row.scale);
     }
     assert_non_null(json_object_get(ledger, "energy"));
+    json_decref(object);
+    free(text);
+    told_free(&told);
+}
+
+/* In grams, and by opening; the sum of what is where is what the ledger holds. */
+static void fuel_stands_in_grams(void **unused)
+{
+    (void)unused;
+    struct told told =
+        told_run("ullage: scenario/1\nname: a\nfill: {level: 40 %, temperature: 20 degC, components: {n-butane: 10 %, "
+                 "n-pentane: 30 %, isooctane: 60 %}}\n"
+                 "surroundings: {pressure: 101325 Pa, temperature: [[0 h, 20 degC], [1 h, 35 degC]]}\n"
+                 "system:\n  parts:\n    tank: {type: tank, volume: 45 L, height: 220 mm, openings: {roof: 215 mm}}\n"
+                 "    vent: {type: hole, from: tank.roof, to: air, diameter: 5 mm}\n"
+                 "    shut: {type: valve, from: tank.roof, to: air, bore: 5 mm, normally: shut}\n"
+                 "procedure:\n  steps:\n    - wait: {for: 1 h}\n");
+    char *text;
+    json_t *object = told_json(&told, 7, &text);
+    json_t *fuel = json_object_get(object, "fuel_grams");
+    json_t *out = json_object_get(fuel, "out");
+    const double gas = json_real_value(json_object_get(fuel, "gas"));
+    const double liquid = json_real_value(json_object_get(fuel, "liquid"));
+    const double vent = json_real_value(json_object_get(out, "vent"));
+    double held = 0.0, gone = 0.0;
+    for (int i = 0; i < ullage_model_ledger_rows(told.model); i++) {
+        const struct ullage_ledger_row row = ullage_run_ledger(told.model, told.run, i);
+        held += row.fuel ? 1e3 * row.molar_mass * (row.stored_start + row.stored_change) : 0.0;
+        gone += row.fuel ? 1e3 * row.molar_mass * row.out : 0.0;
+    }
+    assert_near_share("held", liquid + gas, held, 1e-14);
+    assert_near_share("vent", vent, gone, 1e-14);
+    assert_true(vent > 1.0 && gas > 10.0); /* grams */
+    assert_int_equal(json_object_size(out), 2);
+    assert_true(json_real_value(json_object_get(out, "shut")) == 0.0);
+    assert_true(json_real_value(json_object_get(fuel, "carbon")) == 0.0);
+    assert_true(json_real_value(json_object_get(fuel, "vapor_made")) > vent);
+    assert_true(json_real_value(json_object_get(fuel, "drained")) == 0.0);
     json_decref(object);
     free(text);
     told_free(&told);
@@ -214,6 +252,7 @@ int main(void)
         cmocka_unit_test(keys_stand_in_order),
         cmocka_unit_test(readings_and_verdicts_are_the_last_of_their_name),
         cmocka_unit_test(the_ledger_is_the_doors_and_adds_up),
+        cmocka_unit_test(fuel_stands_in_grams),
         cmocka_unit_test(cautions_stand_beside_gas),
         cmocka_unit_test(only_the_seconds_differ_between_equal_runs),
         cmocka_unit_test(seeds_of_any_size_are_exact),
