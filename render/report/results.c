@@ -9,7 +9,6 @@
 
 static const double litres_of_mole = 24.0552;   /* R * 293.15 K / 101325 Pa, as standard flow is told */
 static const double worth_telling = 1e-6;       /* share of a species' scale below which an opening is left out */
-static const double vapor_worth_telling = 1e-6; /* kg */
 
 enum { INDENT = 2, GAP = 2, OPENING_COLUMN = 16 };
 
@@ -89,19 +88,6 @@ static void opening_tell(struct page *page, const struct ullage_opening_row *row
     }
 }
 
-/* What went out through a part as fuel vapor, all components together. */
-static void fuel_tell(struct page *page, const struct experiment *of, const char *part)
-{
-    double mass = 0.0;
-    for (int i = 0; i < ullage_model_opening_rows(of->model); i++) {
-        const struct ullage_opening_row row = ullage_run_opening(of->model, of->run, i);
-        if (row.fuel && strcmp(row.part, part) == 0)
-            mass += row.molar_mass * row.out;
-    }
-    if (mass > vapor_worth_telling)
-        page_put(page, "; fuel vapor in all %.3g g out", 1e3 * mass);
-}
-
 static double species_scale(const struct experiment *of, const char *species)
 {
     for (int i = 0; i < ullage_model_ledger_rows(of->model); i++) {
@@ -125,7 +111,6 @@ static void openings_write(FILE *to, const struct experiment *of)
             if (strcmp(row.part, part) == 0 && !row.fuel && experiment_is_gas(of, row.species))
                 opening_tell(&page, &row, species_scale(of, row.species));
         }
-        fuel_tell(&page, of, part);
         page_end(&page);
     }
 }
