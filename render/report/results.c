@@ -7,8 +7,8 @@
 #include <math.h>
 #include <string.h>
 
-static const double litres_of_mole = 24.0552;   /* R * 293.15 K / 101325 Pa, as standard flow is told */
-static const double worth_telling = 1e-6;       /* share of a species' scale below which an opening is left out */
+static const double litres_of_mole = 24.0552; /* R * 293.15 K / 101325 Pa, as standard flow is told */
+static const double worth_telling = 1e-6;     /* share of a species' scale below which an opening is left out */
 
 enum { INDENT = 2, GAP = 2, OPENING_COLUMN = 16 };
 

@@ -17,6 +17,7 @@
 enum { CELL_STEPS = 36 };
 
 #define GAP 24.0
+#define COLUMN_GAP_LEAST 60.0
 #define COLUMN_GAP 150.0 /* between columns: a length of line to see flow on, and a label beside it */
 #define ROW_GAP 110.0
 #define HOSE_FALL 54.0 /* from a port down to the top of the equipment under it */
@@ -276,9 +277,12 @@ static double column_stack(struct plate *plate, const int *column, int wanted, d
 static void columns_place(struct plate *plate, int *column)
 {
     const int columns = columns_count(plate, column);
-    double x = 0.0;
+    double x = 0.0, width = 0.0;
     for (int c = 0; c < columns; c++)
-        x += column_stack(plate, column, c, x) + COLUMN_GAP;
+        width += column_stack(plate, column, c, 0.0);
+    const double room = (PLATE_WIDTH - width) / fmax(columns - 1, 1);
+    for (int c = 0; c < columns; c++)
+        x += column_stack(plate, column, c, x) + fmin(COLUMN_GAP, fmax(room, COLUMN_GAP_LEAST));
     followers_place(plate);
     bodies_settle(plate);
 }
@@ -322,6 +326,15 @@ static void centre(struct plate *plate)
     }
 }
 
+/* Whether gas comes into a part from one side: into one that stands on a tank it comes from below. */
+static bool enters_sideways(const struct plate_body *body)
+{
+    struct plate_port port;
+    if (!body->drawn->port(body, "from", "", &port))
+        return true;
+    return port.side == SIDE_LEFT || port.side == SIDE_RIGHT;
+}
+
 /* A part whose `from` side looks right is drawn the other way round. */
 static void mirrors(struct plate *plate)
 {
@@ -332,9 +345,10 @@ static void mirrors(struct plate *plate)
                 continue;
             struct plate_body *body = &plate->body[end->body];
             const double dx = pipe_partner(plate, k, e).x - body->x;
-            if (!strcmp(end->key, "from") || !strcmp(end->opening, "tank"))
+            const bool sideways = enters_sideways(body);
+            if (sideways && (!strcmp(end->key, "from") || !strcmp(end->opening, "tank")))
                 body->mirror = dx > 1.0;
-            else if (!strcmp(end->key, "to") && body->air[0])
+            else if (!strcmp(end->key, "to") && (body->air[0] || !sideways))
                 body->mirror = dx < -1.0;
         }
 }

@@ -2,6 +2,7 @@
  *
  * Cost: length / LATTICE, BEND a corner, NEAR a step beside another pipe, CROSS a step over one. Boxes of bodies and of
  * names are closed. The lattice takes in the coordinates of the pipe's own ends, so that it runs straight into ports. */
+#include "view/part/part.h"
 #include "view/plate.h"
 
 #include <math.h>
@@ -319,6 +320,21 @@ static bool straight(const struct plate *plate, int self, const struct plate_por
     return true;
 }
 
+/* Ports that look straight at each other but for a little: the one that has no fixed place on its wall gives way. */
+static void straighten(const struct plate *plate, int self, struct plate_port port[2])
+{
+    for (int e = 0; e < 2; e++) {
+        const int body = plate->pipe[self].end[e].body;
+        if (body < 0 || plate->body[body].drawn->port)
+            continue;
+        if (port[e].side == SIDE_LEFT || port[e].side == SIDE_RIGHT)
+            port[e].y = port[1 - e].y;
+        else
+            port[e].x = port[1 - e].x;
+        return;
+    }
+}
+
 /* A branch leaves its host square to it, nearest to where it is going. */
 static struct plate_port branch_port(const struct plate *plate, const struct plate_pipe *host, double x, double y)
 {
@@ -357,6 +373,7 @@ static bool pipe_route(struct plate *plate, struct lattice *lattice, int self)
     pipe->points = 0;
     bool found = true;
     if (straight(plate, self, port)) {
+        straighten(plate, self, port);
         point_add(pipe, port[0].x, port[0].y);
         point_add(pipe, port[1].x, port[1].y);
     } else {

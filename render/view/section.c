@@ -65,8 +65,7 @@ static bool makes_end(const struct plate *plate, const struct plate_pipe *pipe, 
     const struct pipe_end *at = &pipe->end[end];
     if (at->body < 0)
         return true;
-    const struct drawn *drawn = plate->body[at->body].drawn;
-    return !at->dead && drawn != &valve_drawn && drawn != &orifice_drawn && drawn != &cap_drawn;
+    return !at->dead && !plate->body[at->body].drawn->passes;
 }
 
 /* Share of all branches that lies before the place whose flow the line tells. */

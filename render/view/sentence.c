@@ -92,7 +92,11 @@ static bool is_way(const struct ullage_model *model, const struct ullage_part *p
 {
     if (is(part, "line"))
         return is_outside(model, link_of(part, "to")) || is_outside(model, link_of(part, "from"));
-    return is(part, "hole") || is(part, "valve") || is(part, "cap");
+    static const char *const ways[] = {"hole", "valve", "cap", "check-valve", "relief", "roll-over", "fill-limit"};
+    for (size_t k = 0; k < sizeof ways / sizeof ways[0]; k++)
+        if (is(part, ways[k]))
+            return true;
+    return false;
 }
 
 static void account_make(struct account *book, const struct ullage_model *model, const double *value)

@@ -92,6 +92,7 @@ const struct drawn cap_drawn = {
     .type = "cap",
     .extent = {-78.0, -34.0, 38.0, 12.0}, /* with room to hang beside its neck */
     .port = cap_port,
+    .passes = true,
     .figure = "0.5 %",
     .one_line = true,
     .slot = {SLOT_ABOVE, SLOT_RIGHT, SLOT_LEFT, SLOTS},

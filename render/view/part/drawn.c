@@ -7,9 +7,12 @@ static const struct {
     const char *type;
     const struct drawn *drawn;
 } list[] = {
-    {"tank", &tank_drawn},   {"vessel", &vessel_drawn}, {"canister", &canister_drawn}, {"valve", &valve_drawn},
-    {"hole", &hole_drawn},   {"cap", &cap_drawn},       {"port", &port_drawn},         {"supply", &supply_drawn},
-    {"gauge", &gauge_drawn}, {"sensor", &gauge_drawn},  {"meter", &gauge_drawn},       {"manifold", &manifold_drawn},
+    {"tank", &tank_drawn},         {"vessel", &vessel_drawn},       {"canister", &canister_drawn},
+    {"valve", &valve_drawn},       {"hole", &hole_drawn},           {"cap", &cap_drawn},
+    {"port", &port_drawn},         {"supply", &supply_drawn},       {"check-valve", &check_drawn},
+    {"relief", &relief_drawn},     {"roll-over", &roll_over_drawn}, {"fill-limit", &fill_limit_drawn},
+    {"gauge", &gauge_drawn},       {"sensor", &gauge_drawn},        {"meter", &gauge_drawn},
+    {"manifold", &manifold_drawn},
 };
 
 const struct drawn *drawn_find(const char *type)

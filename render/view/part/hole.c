@@ -181,6 +181,7 @@ const struct drawn orifice_drawn = {
     .type = "",
     .extent = {-HALF, -28.0, HALF, 28.0},
     .port = orifice_port,
+    .passes = true,
     .figure = "0.00 mm  00.0 L/min",
     .brief = "00.0 L/min",
     .slot = {SLOT_ABOVE, SLOT_BELOW, SLOT_RIGHT, SLOTS},

@@ -10,6 +10,7 @@ struct drawn {
     void (*measure)(const struct plate *plate, struct plate_body *body); /* sets another extent; may be null */
     /* A port at a fixed place, for the end or opening of that name. Null: pipes meet its walls where they come from. */
     bool (*port)(const struct plate_body *body, const char *key, const char *opening, struct plate_port *port);
+    bool passes;                     /* it makes the passage at a line's end, not the line */
     bool roof_only;                  /* all that meets its walls meets the roof */
     bool wall;                       /* sits on a host's wall or line */
     const char *figure;              /* widest figure below its name; null: none */
@@ -24,7 +25,7 @@ struct drawn {
 };
 
 extern const struct drawn tank_drawn, vessel_drawn, canister_drawn, valve_drawn, orifice_drawn, hole_drawn, cap_drawn,
-    port_drawn, supply_drawn, gauge_drawn, manifold_drawn, outside_drawn, box_drawn;
+    check_drawn, relief_drawn, roll_over_drawn, fill_limit_drawn, port_drawn, supply_drawn, gauge_drawn, manifold_drawn, outside_drawn, box_drawn;
 
 /* By the type of a part; the plain box where none is made for it. */
 const struct drawn *drawn_find(const char *type);

@@ -105,6 +105,13 @@ static void laid_out_by_itself(void **state)
         HEAD "    box: {type: vessel, volume: 5 L}\n    port: {type: port, of: box}\n"
              "equipment:\n  supply: {type: supply, join: port, gauge_pressure: 3 kPa}\n"
              "  meter: {type: meter, of: supply}\n" TAIL,
+        HEAD "    tank: {type: tank, volume: 45 L, openings: {roof: 210 mm}}\n"
+             "    roll-over: {type: roll-over, from: tank.roof, to: line}\n"
+             "    line: {type: line, from: roll-over, to: box, bore: 8 mm, length: 1 m}\n"
+             "    box: {type: vessel, volume: 1 L}\n" TAIL,
+        HEAD "    box: {type: vessel, volume: 1 L}\n"
+             "    check: {type: check-valve, from: box, to: air, bore: 5 mm}\n"
+             "    relief: {type: relief, from: box, to: air, bore: 5 mm}\n" TAIL,
         HEAD "    supply: {type: supply, gauge_pressure: 1 kPa, gas: air}\n"
              "    tube: {type: line, from: supply, to: air, bore: 2 mm, length: 1 m}\n" TAIL};
     for (size_t k = 0; k < sizeof systems / sizeof systems[0]; k++) {
