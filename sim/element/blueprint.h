@@ -25,6 +25,7 @@ struct pool_plan {
     double radiant; /* W/K between it and the wall of the gas */
     /* m/s through the film of gas over it, pressure [Pa] that of the surroundings */
     double (*transfer)(const struct component *component, double path, double pressure);
+    double dewed; /* m2 of the gas's wall that vapor condenses on */
     double path;           /* m: what the vapor has to diffuse through to the middle of that gas; 0: see transfer */
     struct heat_way film;  /* from the lower wall, or the air, to the liquid */
     double wall;           /* J/K of the lower wall; 0: none */

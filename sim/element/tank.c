@@ -124,6 +124,7 @@ static struct pool_plan tank_liquid(const double *v, const struct tank_sides *at
                              .radiant = v[FILM] < 0.0 ? radiation_film() * at->roof : 0.0,
                              .transfer = tank_transfer,
                              .path = path,
+                             .dewed = at->roof + at->dry,
                              .wall = wall_capacity(at->roof + at->wet, v[WALL_THICKNESS]),
                              .exhaust = EXHAUST,
                              .returned = RETURNED};

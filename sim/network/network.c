@@ -7,12 +7,12 @@
 #define PRESSURE_SCALE 1000.0 /* Pa: differences of 1 mPa matter where a vent breathes */
 #define INVENTORY_SHARE 0.1   /* of a volume's amount at reference pressure */
 #define ENERGY_PER_PRESSURE (1.0 / 0.3)
-#define WALL_STEP 1.0      /* K */
-#define LIQUID_STEP 0.1    /* mol */
-#define LIQUID_WARMING 0.1 /* K: it sets the vapor pressure */
-#define LAST_DROP 1e-4     /* mol, some 10 mg: below it a liquid's pressures fall with what is left of it */
+#define WALL_STEP 1.0        /* K */
+#define LIQUID_STEP 0.1      /* mol */
+#define LIQUID_WARMING 0.1   /* K: it sets the vapor pressure */
+#define LAST_DROP 1e-4       /* mol, some 10 mg: below it a liquid's pressures fall with what is left of it */
 #define CONTROLLED_SCALE 1.0 /* a ratio */
-#define FLOW_SCALE 1e-2    /* mol/s: 15 L/min */
+#define FLOW_SCALE 1e-2      /* mol/s: 15 L/min */
 
 static void *network_array(struct network *network, int count, size_t size)
 {
@@ -140,6 +140,7 @@ static bool take_pool(struct network *network, struct volume *into, const struct
         component[k] = &network->fuel[k];
         pool->vapor[k] = network->first_fuel + k;
         pool->transfer[k] = plan->transfer(component[k], plan->path, profile_value(&network->pressure, 0.0));
+        pool->dew_transfer[k] = plan->transfer(component[k], 0.0, profile_value(&network->pressure, 0.0));
     }
     liquid_prepare(&pool->liquid, network->fuels, component);
     pool->liquid.last_drop = LAST_DROP;
@@ -147,6 +148,7 @@ static bool take_pool(struct network *network, struct volume *into, const struct
     pool->over = from->over;
     pool->area = plan->area;
     pool->surface = plan->surface;
+    pool->dewed = full && from->wall > 0.0 ? plan->dewed : 0.0;
     pool->radiant = full && from->wall > 0.0 ? plan->radiant : 0.0;
     if (full) {
         pool->film = plan->film;

@@ -5,6 +5,7 @@
  * mixing, property/liquid.h), q_s the heat from liquid to gas, q_w from wall to liquid, q_r radiated from the upper wall,
  *   dL_k/dt = -e_k,   gas: dN_k/dt = +e_k, dE/dt = +sum e_k h_k + q_s
  *   dE_l/dt = -sum e_k h_k - q_s + q_w + q_r + q_returned - p dV_l/dt,
+ * and to both what dew (dew.c), drains and what is filled in (dip.c) bring and take,
  * where p dV_l/dt is what the liquid does to the gas when it swells; the gas's own book holds it as well (rates.c), so
  * that the ledger is exact. Where several gases yield room, p is their mean by the shares they yield. With
  *   V_l = sum L_k v_k(T_l),  B = sum L_k v_k'(T_l),  C_l = sum L_k c_k + c_0,  X = dE_l/dt without p B dT_l/dt:
@@ -13,7 +14,7 @@
  * Isothermal: T_l is the surroundings' own, dT_l/dt theirs, and what that takes is heat from outside. */
 #include "network/pool.h"
 
-#include "network/inside.h"
+#include "network/dew.h"
 
 #include <assert.h>
 #include <string.h>
@@ -76,6 +77,7 @@ struct pool_view {
     double own_share, over_share;              /* of its volume, yielded by either gas */
     double drain;                              /* m3/s that leave by openings: dip.c */
     double pour;                               /* m3/s that are filled in, */
+    struct dew dew;                            /* that runs down into it */
     double poured[LIQUID_MOST], poured_energy; /* mol/s and W of it */
     double push;                               /* Pa: mean of both */
 };
@@ -89,7 +91,8 @@ static void add_pour(const struct network *network, const struct dip_now *dip, s
         view->poured[k] += amount[k];
 }
 
-static struct pool_view pool_view(const struct network *network, int v, const struct scratch *scratch)
+static struct pool_view pool_view(const struct network *network, int v, const struct scratch *scratch,
+                                  struct dew_slopes *slopes)
 {
     const struct volume *volume = &network->volume[v];
     const int over = volume->pool->over;
@@ -107,6 +110,7 @@ static struct pool_view pool_view(const struct network *network, int v, const st
         if (network->passage[p].pour && network->passage[p].b == v && scratch->dip[p].pour > 0.0)
             add_pour(network, &scratch->dip[p], &view);
     }
+    dew_make(network, v, scratch, &view.dew, slopes);
     view.push = view.own_share * view.own->gas.pressure + view.over_share * view.over->gas.pressure;
     return view;
 }
@@ -165,14 +169,15 @@ static struct pool_flow pool_flows(const struct pool_view *at, bool slopes)
         flow.crossing -= e * component_volume(pool->liquid.component[k], now->temperature).value;
         energy -= e * now->energy[k];
     }
-    flow.lost_energy = at->own->gas.pressure * (at->drain - at->pour) - at->poured_energy;
+    flow.lost_energy = at->own->gas.pressure * (at->drain - at->pour) - at->poured_energy - at->dew.energy;
     flow.crossing -= at->drain;
     for (int k = 0; k < pool->liquid.count; k++) {
         const double drained = at->drain > 0.0 ? at->drain * now->amount[k] / now->volume : 0.0;
-        flow.lost[k] = drained - at->poured[k];
+        const double gained = at->poured[k] + at->dew.value[k];
+        flow.lost[k] = drained - gained;
         flow.lost_energy += drained * now->energy[k];
         energy -= flow.lost[k] * now->energy[k];
-        flow.crossing += at->poured[k] * component_volume(pool->liquid.component[k], now->temperature).value;
+        flow.crossing += gained * component_volume(pool->liquid.component[k], now->temperature).value;
     }
     if (!held(at->network)) {
         const double warmer = pool->wall > 0.0 ? now->wall_temperature : at->air->temperature;
@@ -215,7 +220,7 @@ static void balance_heat(const struct pool_view *at, const struct pool_flow *flo
     book_heat(accounts, at->now->returned);
     book_heat(accounts, at->now->exhaust);
     if (at->volume->wall > 0.0)
-        own[at->volume->wall_at] -= flow->radiated;
+        own[at->volume->wall_at] += at->dew.enthalpy - at->dew.energy - flow->radiated;
     if (pool->wall > 0.0) {
         const double lost =
             heat_flow(&pool->outer, at->now->wall_temperature - at->air->temperature, at->air->wind).value;
@@ -229,7 +234,7 @@ static void balance_heat(const struct pool_view *at, const struct pool_flow *flo
 
 void pool_balance(const struct network *network, int v, struct scratch *scratch, double *dydt)
 {
-    const struct pool_view at = pool_view(network, v, scratch);
+    const struct pool_view at = pool_view(network, v, scratch, NULL);
     const struct pool *pool = at.pool;
     const struct pool_flow flow = pool_flows(&at, false);
     double *own = &dydt[at.volume->at], *gas = &dydt[network->volume[pool->over].at];
@@ -238,8 +243,10 @@ void pool_balance(const struct network *network, int v, struct scratch *scratch,
         own[pool->at + k] -= flow.film.value[k] + flow.lost[k];
         accounts[LIQUID_DRAINED] += flow.lost[k] * pool->liquid.component[k]->gas.molar_mass;
         gas[pool->vapor[k]] += flow.film.value[k];
+        own[pool->vapor[k]] -= at.dew.value[k];
     }
     gas[network->carried] += flow.enthalpy + flow.heat;
+    own[network->carried] -= at.dew.enthalpy;
     if (held(network)) {
         double heat;
         own[pool->at + pool->liquid.count] = held_energy(&at, &flow, &heat);
@@ -414,33 +421,36 @@ static void column_sums(const struct pool_view *at, const struct film *film, con
 }
 
 static void column_drain(const struct pool_view *at, const struct pool_flow *flow, const struct pool_chain *chain,
-                         int c, struct pool_column *sum)
+                         const struct dew_slopes *dew, int c, struct pool_column *sum)
 {
     const struct pool_now *now = at->now;
     sum->lost_energy =
         at->own->gas.pressure * chain->drain[c] + (c == at->network->carried + 1 ? at->drain - at->pour : 0.0);
+    sum->lost_energy -= c < at->volume->block ? dew->energy[c] : 0.0;
     sum->crossing -= chain->drain[c];
     for (int k = 0; k < at->pool->liquid.count; k++) {
         const double more = c == at->pool->at + k ? at->drain : 0.0;
-        const double drained = flow->lost[k] + at->poured[k];
-        sum->lost[k] = at->drain > 0.0
-                           ? (chain->drain[c] * now->amount[k] + more - drained * chain->volume[c]) / now->volume
-                           : 0.0;
-        sum->lost_energy += sum->lost[k] * now->energy[k] + drained * chain->energy[k][c];
+        const double gained = at->poured[k] + at->dew.value[k], drained = flow->lost[k] + gained;
+        const double dewed = c < at->volume->block ? dew->value[k][c] : 0.0;
+        const struct thermal volume = component_volume(at->pool->liquid.component[k], now->temperature);
+        const double out = at->drain > 0.0
+                               ? (chain->drain[c] * now->amount[k] + more - drained * chain->volume[c]) / now->volume
+                               : 0.0;
+        sum->lost[k] = out - dewed;
+        sum->lost_energy += out * now->energy[k] + drained * chain->energy[k][c];
         sum->energy -= sum->lost[k] * now->energy[k] + flow->lost[k] * chain->energy[k][c];
-        sum->crossing +=
-            at->poured[k] * component_volume(at->pool->liquid.component[k], now->temperature).slope * chain->liquid[c];
+        sum->crossing += dewed * volume.value + gained * volume.slope * chain->liquid[c];
     }
 }
 
 static struct pool_column column_make(const struct pool_view *at, const struct pool_flow *flow,
-                                      const struct pool_chain *chain, int c)
+                                      const struct pool_chain *chain, const struct dew_slopes *dew, int c)
 {
     const struct pool *pool = at->pool;
     const struct pool_now *now = at->now;
     struct pool_column sum = {0};
     column_sums(at, &flow->film, chain, c, &sum);
-    column_drain(at, flow, chain, c, &sum);
+    column_drain(at, flow, chain, dew, c, &sum);
     if (!held(at->network)) {
         sum.heat = pool->surface * (chain->liquid[c] - chain->gas[c]);
         sum.warmed = flow->warmed.slope * (chain->wall[c] - chain->liquid[c]);
@@ -503,6 +513,16 @@ static void held_rows(const struct pool_view *at, const struct pool_flow *flow, 
     account[heat > 0.0 ? LIQUID_HEAT_IN : LIQUID_HEAT_OUT][spot] += heat > 0.0 ? booked : -booked;
 }
 
+/* What dew takes from gas and gives to the wall. */
+static void dew_rows(const struct pool_view *at, const struct dew_slopes *dew, int c, int spot, double *const *row)
+{
+    for (int k = 0; k < at->pool->liquid.count; k++)
+        row[at->pool->vapor[k]][spot] -= dew->value[k][c];
+    row[at->network->carried][spot] -= dew->enthalpy[c];
+    if (at->volume->wall > 0.0)
+        row[at->volume->wall_at][spot] += dew->enthalpy[c] - dew->energy[c];
+}
+
 /* What a volume's room feels of the liquid. */
 static void feel_liquid(const struct network *network, struct scratch *scratch, int v, int spot, double swelling,
                         double taken)
@@ -532,7 +552,8 @@ static void drain_slopes(const struct pool_view *at, int v, const struct pool_ch
 
 void pool_slopes(const struct network *network, int v, struct scratch *scratch, double *value)
 {
-    const struct pool_view at = pool_view(network, v, scratch);
+    struct dew_slopes dew;
+    const struct pool_view at = pool_view(network, v, scratch, &dew);
     const struct pool *pool = at.pool;
     const struct pool_flow flow = pool_flows(&at, true);
     struct pool_chain chain;
@@ -545,13 +566,15 @@ void pool_slopes(const struct network *network, int v, struct scratch *scratch, 
     for (int k = 0; k <= network->carried; k++)
         over[k] = &value[network->pattern_start[network->volume[pool->over].at + k]];
     for (int c = 0; c < chain.columns; c++) {
-        const struct pool_column sum = column_make(&at, &flow, &chain, c);
+        const struct pool_column sum = column_make(&at, &flow, &chain, &dew, c);
         const struct pool_spot spot = spot_of(&at, &chain, v, c);
         for (int k = 0; k < pool->liquid.count; k++) {
             row[pool->at + k][spot.own] -= chain.evaporation[k][c] + sum.lost[k];
             account[LIQUID_DRAINED][spot.own] += sum.lost[k] * pool->liquid.component[k]->gas.molar_mass;
             over[pool->vapor[k]][spot.over] += chain.evaporation[k][c];
         }
+        if (c < at.volume->block)
+            dew_rows(&at, &dew, c, spot.own, row);
         over[network->carried][spot.over] += sum.enthalpy + sum.heat;
         const double passed =
             -sum.enthalpy - sum.lost_energy - sum.heat - chain.push[c] * flow.swelling - at.push * sum.swelling;

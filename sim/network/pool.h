@@ -22,6 +22,8 @@ struct pool {
     double transfer[LIQUID_MOST];                   /* m/s through the film of gas over it */
     double surface;                                 /* W/K between liquid and that gas */
     double radiant;                                 /* W/K between liquid and upper wall */
+    double dewed;                                   /* m2 of upper wall that vapor can condense on; dew.h */
+    double dew_transfer[LIQUID_MOST];               /* m/s through the film of gas there */
     struct heat_way film;                           /* from lower wall, or air, to liquid */
     double wall;                                    /* J/K of the lower wall; 0: none */
     struct heat_way outer;                          /* from lower wall to air */

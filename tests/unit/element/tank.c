@@ -77,19 +77,43 @@ static void a_shell_creeps(void **unused)
 static void a_hole_lets_gas_diffuse(void **unused)
 {
     (void)unused;
-    const double share = text_read("ullage: scenario/1\nassume: {heat: isothermal}\nsystem:\n  parts:\n"
-                                   "    jar: {type: vessel, volume: 1 L}\n"
-                                   "    hole: {type: hole, from: jar, to: air, diameter: 5 mm}\n"
-                                   "start: {jar: {gas: nitrogen}}\n"
-                                   "procedure:\n  steps:\n    - wait: {for: 7000 s}\n    - read: {share: jar.nitrogen}\n",
-                                   "share");
+    const double share =
+        text_read("ullage: scenario/1\nassume: {heat: isothermal}\nsystem:\n  parts:\n"
+                  "    jar: {type: vessel, volume: 1 L}\n"
+                  "    hole: {type: hole, from: jar, to: air, diameter: 5 mm}\n"
+                  "start: {jar: {gas: nitrogen}}\n"
+                  "procedure:\n  steps:\n    - wait: {for: 7000 s}\n    - read: {share: jar.nitrogen}\n",
+                  "share");
     assert_near_share("rate", -log(share), 0.20e-4 * 5e-3 * 7000.0 / 1e-3, 0.06);
+}
+
+/* Warm fuel under a cold roof: what rises condenses there and runs back. The gas above holds less than at the liquid, more
+ * than the roof would hold; nothing leaves the liquid for good. */
+static void dew_falls_on_a_cold_roof(void **unused)
+{
+    (void)unused;
+    static const char text[] =
+        "ullage: scenario/1\nsurroundings: {temperature: -5 degC}\nsystem:\n  parts:\n"
+        "    tank: {type: tank, volume: 45 L, height: 220 mm, returned: 40 W}\n"
+        "fill: {level: 40 %, temperature: 10 degC, components: {n-pentane: 100 %}}\n"
+        "procedure:\n  steps:\n    - wait: {for: 60 h}\n    - read: {low: tank.film_vapor, high: tank.fuel_vapor, "
+        "pressure: tank.pressure, holds: tank.fuel_vapor_pressure, roof: tank.wall_temperature, fuel: tank.fuel, "
+        "liquid: tank.liquid_temperature}\n    - wait: {for: 10 h}\n    - read: {later: tank.fuel}\n";
+    struct text_run ran = text_run(text);
+    const double roof = text_reading(&ran, "roof"), high = text_reading(&ran, "high") * text_reading(&ran, "pressure");
+    const double cold = 1e5 * pow(10.0, 3.97786 - 1064.84 / (roof - 41.136)); /* Antoine of Poling, bar, K */
+    assert_true(text_reading(&ran, "liquid") > roof + 2.0);
+    assert_true(high > cold && high < text_reading(&ran, "low") * text_reading(&ran, "pressure"));
+    assert_true(text_reading(&ran, "low") * text_reading(&ran, "pressure") < text_reading(&ran, "holds"));
+    assert_near_share("fuel", text_reading(&ran, "later"), text_reading(&ran, "fuel"), 1e-4);
+    text_close(&ran);
 }
 
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(liquid_stands_as_the_table_says),
                                        cmocka_unit_test(a_tank_runs_dry), cmocka_unit_test(a_shell_creeps),
-                                       cmocka_unit_test(a_hole_lets_gas_diffuse)};
+                                       cmocka_unit_test(a_hole_lets_gas_diffuse),
+                                       cmocka_unit_test(dew_falls_on_a_cold_roof)};
     return cmocka_run_group_tests_name("unit/element/tank", tests, NULL, NULL) != 0;
 }
