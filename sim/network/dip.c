@@ -23,9 +23,18 @@ struct dipped {
     struct gas gas;
 };
 
-static struct dipped dipped(const struct passage *passage, const struct place_gas *tank, double height)
+/* m: half of how high the opening reaches. In a side that is half its bore; near the roof or the floor it lies flat. */
+static double reach_up(const struct passage *passage, const struct vessel_shape *shape)
 {
-    const double radius = fmax(0.5 * passage->bore, RADIUS_LEAST);
+    const double under = passage->dip_height, over = shape->height[shape->corners - 1] - under;
+    return fmax(fmin(0.5 * passage->bore, fmin(under, over)), RADIUS_LEAST);
+}
+
+static struct dipped dipped(const struct passage *passage, const struct vessel_shape *shape,
+                            const struct place_gas *tank)
+{
+    const double height = shape_height(shape, tank->liquid.volume).value;
+    const double radius = reach_up(passage, shape);
     const double rise = height - passage->dip_height;
     struct dipped at = {dip_cover(rise, radius), dip_head(rise, radius), tank->gas};
     at.gas.pressure += FUEL_DENSITY * GRAVITY * at.head.value;
@@ -52,7 +61,7 @@ struct flow dip_flow(const struct network *network, const struct passage *passag
     const struct place_gas *tank = &scratch->volume[passage->dip];
     const int beyond = passage->dip_at_b ? passage->a : passage->b;
     const struct place_gas *other = place_of(scratch, beyond);
-    const struct dipped at = dipped(passage, tank, shape_height(&volume->shape, tank->liquid.volume).value);
+    const struct dipped at = dipped(passage, &volume->shape, tank);
     now->cover = at.cover.value;
     now->cover_slope = at.cover.slope;
     struct flow flow =

@@ -72,6 +72,8 @@ class Plant:
         self.upper, self.lower = ((self.roof + a) * t["wall"] * PLASTIC for a in (self.dry, self.wet))
         self.path = 0.5 * t["layer"] * self.above
         self.transfer = diffusivity(ROOM, STANDARD) / self.path
+        # as heat at 3 W/m2/K, by the power 2/3 of what spreads [CHILTON1934]: air 1186 J/m3/K, 2.1e-5 m2/s
+        self.dew_transfer = 3.0 / 1186.0 * (diffusivity(ROOM, STANDARD) / 2.1e-5) ** (2.0 / 3.0)
         self.parts = np.array([t["layer"], 1.0 - t["layer"]])  # of the gas
 
     def walls(self):
@@ -329,16 +331,31 @@ class Day:
                                + plant.wet * side(GASOLINE, plant.below, difference, plant.across))
         radiated = RADIATION * plant.roof * (roof - warm)
         d["wall"][1] -= radiated / plant.upper
+        dew = self.dew(at, x, pressure, into, heat, d)
         # what a mol takes beyond what the liquid loses with it; p dV of what is left goes to the gas
         takes = VAPORIZATION + CP[FUEL] * (source - WARM) - LIQUID_CP * (warm - WARM)
         push = plant.parts @ pressure[:2]
-        warming = ((warmed + radiated - passed - leaves * (takes - push * molar))
+        warming = ((warmed + radiated - passed - leaves * (takes - push * molar)
+                    + dew * (LIQUID_CP * (roof - warm) - push * molar))
                    / (liquid * (LIQUID_CP + push * swell)))
-        grows = liquid * swell * warming - leaves * molar
+        grows = liquid * swell * warming - (leaves - dew) * molar
         heat[:2] += pressure[:2] * grows * plant.parts
-        d["liquid"][:], d["liquid_kelvin"][:] = -leaves, warming
+        d["liquid"][:], d["liquid_kelvin"][:] = dew - leaves, warming
         d["lower"][:] = (-warmed - self.lost(air, lower, -1.0, plant.wet, plant.below)) / plant.lower
         return grows
+
+    def dew(self, at, x, pressure, into, heat, d):
+        """mol/s that condense on the roof and the sides over the liquid, and run down as cold as those are."""
+        plant, over, roof = self.plant, at["kelvin"][1], at["wall"][1]
+        t = min(max((pressure[1] * x[1] - vapor_pressure(roof)) / 200.0, 0.0), 1.0)
+        if t == 0.0:
+            return 0.0
+        dew = -t * t * (3.0 - 2.0 * t) * evaporation(plant.dew_transfer, plant.roof + plant.dry, pressure[1], x[1], roof)
+        source = over if dew > 0.0 else roof
+        into[FUEL][1] -= dew
+        heat[1] -= dew * (CP[FUEL] * source - CV[FUEL] * over)
+        d["wall"][1] += dew * (VAPORIZATION + CP[FUEL] * (source - WARM) - LIQUID_CP * (roof - WARM)) / plant.upper
+        return dew
 
     def run(self, every, rtol):
         """Times and states; begun anew every hour, where the weather has a corner."""
