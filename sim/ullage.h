@@ -306,8 +306,9 @@ enum ullage_event_kind {
     ULLAGE_JUDGED,       /* number = index of the verdict */
     ULLAGE_SAID,         /* text */
     ULLAGE_FAULT_CHANGED, /* subject = fault, text = "begins", "ends" */
-    ULLAGE_SWITCHED       /* subject = part that opened or shut by itself, text = "opens", "shuts"; where that goes on and
-                             on, the first times and then "goes on opening and shutting" once */
+    ULLAGE_SWITCHED       /* subject = part that opened or shut by itself, text = "opens", "opens inward",
+                             "shuts"; of a cap, "relief opens" and so on; where that goes on and on, the first times
+                             and then "goes on opening and shutting" once */
 };
 struct ullage_event {
     double time;

@@ -103,6 +103,7 @@ static void event_take(struct snapshot *snapshot, const struct ullage_model *mod
             mark_add(snapshot, event);
         break;
     case ULLAGE_FAULT_CHANGED:
+    case ULLAGE_SWITCHED:
         mark_add(snapshot, event);
         break;
     case ULLAGE_SAID:

@@ -10,7 +10,7 @@ struct step_span {
     double from, to; /* s; to INFINITY: still on */
 };
 
-/* Something that a hand or a fault did, to be named on the charts. */
+/* Something that a hand, a fault or a valve by itself did, to be named on the charts. */
 struct moment_mark {
     double time;
     const char *subject, *text;

@@ -85,7 +85,9 @@ static void cap_passages(struct blueprint *into, int part)
                                                   .bore = here->value[BORE],
                                                   .height_a = of.height,
                                                   .seep = cap_seeps});
-    two_way_build(into, part, of.place, to.place, cap_pressure_margin, cap_vacuum_margin);
+    two_way_build(into, part, of.place, to.place,
+                  (struct two_way_words){"relief opens", "relief opens inward", "relief shuts"}, cap_pressure_margin,
+                  cap_vacuum_margin);
 }
 
 static double cap_at_rest(const struct part *part)

@@ -69,8 +69,12 @@ struct two_way {
 };
 struct sloped two_way_lift(const struct two_way *relief, const bool *on, double difference);
 
-/* The switches of a two-way relief of a part between two places, told by the margins of its seats. */
-void two_way_build(struct blueprint *into, int part, int a, int b,
+/* The switches of a two-way relief of a part between two places, told by the margins of its seats; what the story says when
+ * pressure opens it, when vacuum does, when it shuts. */
+struct two_way_words {
+    const char *opens, *opens_inward, *shuts;
+};
+void two_way_build(struct blueprint *into, int part, int a, int b, struct two_way_words words,
                    double (*pressure_margin)(const struct switch_view *at, bool on),
                    double (*vacuum_margin)(const struct switch_view *at, bool on));
 

@@ -43,14 +43,14 @@ struct sloped two_way_lift(const struct two_way *relief, const bool *on, double 
                            out.slope - in.slope}; /* of the two only one is off its seat for long */
 }
 
-void two_way_build(struct blueprint *into, int part, int a, int b,
+void two_way_build(struct blueprint *into, int part, int a, int b, struct two_way_words words,
                    double (*pressure_margin)(const struct switch_view *at, bool on),
                    double (*vacuum_margin)(const struct switch_view *at, bool on))
 {
     struct switch_plan plan = {
-        .part = part, .a = a, .b = b, .margin = pressure_margin, .turns_on = "opens", .turns_off = "shuts"};
+        .part = part, .a = a, .b = b, .margin = pressure_margin, .turns_on = words.opens, .turns_off = words.shuts};
     blueprint_switch(into, plan);
     plan.margin = vacuum_margin;
-    plan.turns_on = "opens inward";
+    plan.turns_on = words.opens_inward;
     blueprint_switch(into, plan);
 }

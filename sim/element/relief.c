@@ -63,7 +63,8 @@ static void relief_passages(struct blueprint *into, int part)
                                                   .law = relief_flow,
                                                   .joint_of = -1,
                                                   .bore = into->part[part].value[BORE]});
-    two_way_build(into, part, from.place, to.place, relief_pressure_margin, relief_vacuum_margin);
+    two_way_build(into, part, from.place, to.place, (struct two_way_words){"opens", "opens inward", "shuts"},
+                  relief_pressure_margin, relief_vacuum_margin);
 }
 
 static void relief_show(const struct part_look *at, double *shown, signed char *off_scale)

@@ -58,6 +58,15 @@ static const struct {
          "    - part_from: {supply: port}\n",
      {": vessel.gauge_pressure > 1 kPa.", "Level: 1.00 kPa (4.01 inH2O).", "Tight: pass, it holds.",
       "Open the valve by hand.", "Never. Not within 90.0 s: vessel.gauge_pressure > 9 kPa.", "Supply taken off."}},
+    /* what opens by itself is named for what it is: a cap's relief is not its cap */
+    {"ullage: scenario/1\nname: a\nsystem:\n  parts:\n"
+     "    vessel: {type: vessel, volume: 2 L}\n    port: {type: port, of: vessel}\n"
+     "    top: {type: cap, of: vessel, opening_pressure: 2 kPa, opening_vacuum: 1 kPa}\n"
+     "    spring: {type: check-valve, from: vessel, to: air, bore: 2 mm, opening_pressure: 1 kPa}\n"
+     "equipment:\n  supply: {type: supply, gauge_pressure: 3.0 kPa, flow_limit: 15 L/min}\n"
+     "procedure:\n  steps:\n    - join: {supply: port}\n    - wait: {for: 30 s}\n"
+     "    - part_from: {supply: port}\n    - wait: {for: 60 s}\n",
+     {"Spring opens.", "Top relief opens.", "Supply taken off.", "Top relief shuts."}},
 };
 
 static void the_story_says_what_happened(void **unused)

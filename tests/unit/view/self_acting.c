@@ -182,6 +182,27 @@ static void a_float_closes_its_seat(void **unused)
     easel_close(&easel);
 }
 
+/* What opens by itself is a moment that the charts can name, like what a hand does. */
+static void their_moments_are_marked(void **unused)
+{
+    (void)unused;
+    struct stage stage = stage_text("ullage: scenario/1\nname: a\nsystem:\n  parts:\n"
+                                    "    vessel: {type: vessel, volume: 2 L}\n    port: {type: port, of: vessel}\n"
+                                    "    check: {type: check-valve, from: vessel, to: air, bore: 4 mm}\n"
+                                    "equipment:\n  supply: {type: supply, join: port, gauge_pressure: 3 kPa}\n"
+                                    "procedure:\n  steps:\n    - wait: {for: 20 s}\n");
+    struct snapshot now = {0};
+    assert_true(snapshot_make(&now, stage.model));
+    assert_int_equal(ullage_run_advance(stage.model, stage.run, 20.0), ULLAGE_FINISHED);
+    snapshot_take(&now, stage.model, stage.run, 20.0);
+    assert_int_equal(now.marks, 1);
+    assert_string_equal(now.mark[0].subject, "check");
+    assert_string_equal(now.mark[0].text, "opens");
+    assert_true(now.mark[0].time > 0.0 && now.mark[0].time < 20.0);
+    snapshot_free(&now);
+    stage_close(&stage);
+}
+
 /* A line that ends at one of them leaves the passage to it. */
 static void they_make_the_passage(void **unused)
 {
@@ -197,9 +218,8 @@ static void they_make_the_passage(void **unused)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(a_check_valve_lifts_its_bar),
-        cmocka_unit_test(a_relief_shows_which_way),
-        cmocka_unit_test(a_float_closes_its_seat),
+        cmocka_unit_test(a_check_valve_lifts_its_bar), cmocka_unit_test(a_relief_shows_which_way),
+        cmocka_unit_test(a_float_closes_its_seat),     cmocka_unit_test(their_moments_are_marked),
         cmocka_unit_test(they_make_the_passage),
     };
     return cmocka_run_group_tests(tests, NULL, NULL) != 0;
