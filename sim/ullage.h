@@ -352,7 +352,7 @@ struct ullage_store {
 struct ullage_fuel {
     struct ullage_store liquid, gas, carbon; /* gas: vapor in all gas spaces, lines and beds too */
     double in, out;                          /* past all openings */
-    double drained;                          /* of `out`: what ran out as liquid */
+    double drained;                          /* what ran out as liquid, less what was filled in */
     double residual;                         /* of the component whose residual is the largest */
 };
 struct ullage_fuel ullage_run_fuel(const struct ullage_model *model, const struct ullage_run *run);

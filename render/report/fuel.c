@@ -64,6 +64,8 @@ static void liquid_tell(struct page *page, const struct ullage_fuel *fuel)
              made < 0.0 ? "of vapor condensed, more than was made." : "of vapor made, over what condensed again.");
     if (fuel->drained >= finest)
         page_put(page, "%s ran out as liquid.", fuel_figure(fuel->drained, figure));
+    if (fuel->drained <= -finest)
+        page_put(page, "%s was filled in.", fuel_figure(-fuel->drained, figure));
     page_put(page, "The liquid was %s at first,", fuel_figure(fuel->liquid.start, figure));
     page_put(page, "is %s now.", fuel_figure(fuel->liquid.now, figure));
 }

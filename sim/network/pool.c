@@ -241,7 +241,7 @@ void pool_balance(const struct network *network, int v, struct scratch *scratch,
     double *accounts = &dydt[network->stiff.states + at.volume->account];
     for (int k = 0; k < pool->liquid.count; k++) {
         own[pool->at + k] -= flow.film.value[k] + flow.lost[k];
-        accounts[LIQUID_DRAINED] += flow.lost[k] * pool->liquid.component[k]->gas.molar_mass;
+        accounts[LIQUID_DRAINED] += (flow.lost[k] + at.dew.value[k]) * pool->liquid.component[k]->gas.molar_mass;
         gas[pool->vapor[k]] += flow.film.value[k];
         own[pool->vapor[k]] -= at.dew.value[k];
     }
@@ -570,7 +570,8 @@ void pool_slopes(const struct network *network, int v, struct scratch *scratch, 
         const struct pool_spot spot = spot_of(&at, &chain, v, c);
         for (int k = 0; k < pool->liquid.count; k++) {
             row[pool->at + k][spot.own] -= chain.evaporation[k][c] + sum.lost[k];
-            account[LIQUID_DRAINED][spot.own] += sum.lost[k] * pool->liquid.component[k]->gas.molar_mass;
+            const double dewed = c < at.volume->block ? dew.value[k][c] : 0.0;
+            account[LIQUID_DRAINED][spot.own] += (sum.lost[k] + dewed) * pool->liquid.component[k]->gas.molar_mass;
             over[pool->vapor[k]][spot.over] += chain.evaporation[k][c];
         }
         if (c < at.volume->block)
