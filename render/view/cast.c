@@ -26,6 +26,10 @@ static const struct {
     {"level", LEVEL},
     {"liquid_temperature", LIQUID_TEMPERATURE},
     {"load", LOAD},
+    {"air_ratio", AIR_RATIO},
+    {"correction", CORRECTION},
+    {"air_flow", AIR_FLOW},
+    {"injected", INJECTED},
     {"hole", HOLE},
     {"true_hole", TRUE_HOLE},
 };

@@ -21,7 +21,11 @@ enum quantity {
     SET_PRESSURE,  /* Pa over the atmosphere: of a supply's regulator */
     LEVEL,         /* share of a tank that is liquid */
     LIQUID_TEMPERATURE,
-    LOAD,      /* kg of fuel on carbon */
+    LOAD,       /* kg of fuel on carbon */
+    AIR_RATIO,  /* of an engine's mixture, as its sensor tells */
+    CORRECTION, /* share by which its injection is lengthened */
+    AIR_FLOW,   /* kg/s that it burns with */
+    INJECTED,   /* kg/s of fuel */
     HOLE,      /* m: what a meter's scale shows */
     TRUE_HOLE, /* m */
     QUANTITIES

@@ -59,7 +59,8 @@ static bool is_outside(const struct ullage_model *model, const struct ullage_lin
 {
     if (!link || link->part == -1)
         return true;
-    return link->part >= 0 && !strcmp(ullage_model_part(model, link->part).type, "manifold");
+    const char *type = link->part >= 0 ? ullage_model_part(model, link->part).type : "";
+    return !strcmp(type, "manifold") || !strcmp(type, "engine");
 }
 
 static void way_weigh(struct way *best, int part, double flow)

@@ -12,7 +12,7 @@ static const struct {
     {"port", &port_drawn},         {"supply", &supply_drawn},       {"check-valve", &check_drawn},
     {"relief", &relief_drawn},     {"roll-over", &roll_over_drawn}, {"fill-limit", &fill_limit_drawn},
     {"gauge", &gauge_drawn},       {"sensor", &gauge_drawn},        {"meter", &gauge_drawn},
-    {"manifold", &manifold_drawn},
+    {"manifold", &manifold_drawn}, {"engine", &engine_drawn},
 };
 
 const struct drawn *drawn_find(const char *type)
