@@ -298,6 +298,46 @@ static void winter_fuel_comes_into_the_flammable_range_and_out_again(void **stat
     shipped_close(&ran);
 }
 
+static void a_drive_empties_the_canister_and_keeps_its_mixture(void **state)
+{
+    (void)state;
+    struct shipped ran = shipped_run("scenarios/purge-drive.yaml");
+    assert_true(value(&ran, "vapor_share") > 1.0 / 3.0);
+    assert_true(value(&ran, "ratio_2_s_later") < 0.9);
+    assert_near("a fifth of the injection", value(&ran, "correction_idle"), -0.2, 0.04);
+    assert_near("right again", value(&ran, "ratio_idle"), 1.0, 0.005);
+    assert_true(value(&ran, "coldest") < 273.15);
+    assert_true(value(&ran, "load_after_motorway") < 0.2 * value(&ran, "loaded"));
+    assert_near("little is left to correct", value(&ran, "correction_end"), 0.0, 0.02);
+    shipped_close(&ran);
+}
+
+static void a_stuck_valve_is_told_by_a_full_canister_alone(void **state)
+{
+    (void)state;
+    struct shipped ran = shipped_run("scenarios/purge-stuck-open.yaml");
+    assert_near("limit", value(&ran, "correction_loaded"), -0.25, 0.0);
+    assert_int_equal(verdict(&ran, "loaded"), ULLAGE_FAIL);
+    assert_near("nearly clean", value(&ran, "ratio_empty"), 1.0, 0.01);
+    assert_int_equal(verdict(&ran, "empty"), ULLAGE_PASS);
+    shipped_close(&ran);
+}
+
+static void a_check_valve_holds_the_boost_until_its_seat_leaks(void **state)
+{
+    (void)state;
+    struct shipped ran = shipped_run("scenarios/boost-purge-check.yaml");
+    assert_true(value(&ran, "manifold") > 5e4);
+    assert_near("it holds", value(&ran, "back_flow"), 0.0, 0.0);
+    assert_near("nothing before the valve", value(&ran, "before_the_valve"), 0.0, 1.0);
+    assert_true(value(&ran, "back_flow_two") < 10.0 * value(&ran, "back_flow_half"));
+    assert_true(value(&ran, "tank_two") > 100.0);
+    assert_int_equal(verdict(&ran, "check"), ULLAGE_PASS);
+    assert_int_equal(verdict(&ran, "two_millimetres"), ULLAGE_FAIL);
+    assert_true(vapor_out(&ran, "vent-valve") > 1e-3);
+    shipped_close(&ran);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -314,6 +354,9 @@ int main(void)
         cmocka_unit_test(a_tank_warms_on_after_the_drive_and_cools_in_hours),
         cmocka_unit_test(an_engine_off_check_sees_pressure_and_vacuum),
         cmocka_unit_test(smoke_over_fuel_reads_a_hole_and_hides_one),
+        cmocka_unit_test(a_drive_empties_the_canister_and_keeps_its_mixture),
+        cmocka_unit_test(a_stuck_valve_is_told_by_a_full_canister_alone),
+        cmocka_unit_test(a_check_valve_holds_the_boost_until_its_seat_leaks),
         cmocka_unit_test(winter_fuel_comes_into_the_flammable_range_and_out_again),
     };
     return cmocka_run_group_tests(tests, NULL, NULL) != 0;
