@@ -143,7 +143,7 @@ static void pressure_figure(struct frame *frame, const struct scene *scene, cons
                        scene_text(scene, gauge, ULLAGE_PRESSURE, text, sizeof text));
 }
 
-/* Name and mixture, beside the cylinder. */
+/* Name and mixture, beside the cylinder; where letters are large there is no room for the correction. */
 static void engine_words(struct frame *frame, const struct scene *scene, const struct plate_body *body, bool running)
 {
     const double x = body->x + (body->mirror ? -1.0 : 1.0) * WORDS_FROM, down = body->y + PLENUM_DOWN;
@@ -152,13 +152,16 @@ static void engine_words(struct frame *frame, const struct scene *scene, const s
     name.anchor = figure.anchor = small.anchor = body->mirror ? 1.0 : 0.0;
     naming_part(scene->model, body->part, false, text, sizeof text);
     naming_capital(text);
-    frame_text_fit(frame, x, down + 24.0, WORDS_WIDE, name, text);
+    double baseline = down + 2.0 + 0.85 * frame_text_size(frame, name.size);
+    frame_text_fit(frame, x, baseline, WORDS_WIDE, name, text);
     snprintf(text, sizeof text, "λ %.2f", scene_told(scene, body->part, AIR_RATIO));
-    frame_text_fit(frame, x, down + 51.0, WORDS_WIDE, figure, running ? text : "off");
+    baseline += 0.96 * frame_text_size(frame, figure.size);
+    frame_text_fit(frame, x, baseline, WORDS_WIDE, figure, running ? text : "off");
     const double percent = 100.0 * scene_told(scene, body->part, CORRECTION);
     snprintf(text, sizeof text, "%s%.0f %%", percent <= -0.5 ? "−" : percent >= 0.5 ? "+" : "±", fabs(percent));
-    if (running)
-        frame_text_fit(frame, x, down + 73.0, WORDS_WIDE, small, text);
+    baseline += frame_text_size(frame, small.size);
+    if (running && baseline < body->box.y1)
+        frame_text_fit(frame, x, baseline, WORDS_WIDE, small, text);
 }
 
 static void engine_front(struct frame *frame, const struct scene *scene, const struct plate_body *body)
