@@ -96,6 +96,9 @@ static void still_air_lets_vapor_through(void **unused)
         network_bench_source(&bench, network_bench_part(&bench, "source"), network_bench_gas(&bench, "air"),
                              network_bench_gas(&bench, "n-butane"), 1.0);
         network_bench_flow(&bench, network_bench_part(&bench, "inlet"), flux * SECTION);
+        for (int p = 0; p < bench.network->passages; p++)
+            if (bench.network->passage[p].part == network_bench_part(&bench, "inlet"))
+                bench.network->passage[p].reach = 0.0; /* nothing diffuses against that flow */
         network_bench_start(&bench, 1e-7);
         network_bench_go(&bench, 25.0 * 8.0 * LONG * LONG / (M_PI * M_PI * diffusivity()));
         assert_near_share("end", network_bench_look_at(&bench, vessel, 0, "vessel.n-butane"), tube_stefan[i].share,
