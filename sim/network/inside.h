@@ -25,7 +25,8 @@ enum { CARRIED_MOST = SPECIES_MOST, FELT_MOST = 2 * CARRIED_MOST + LIQUID_MOST +
 
 /* Accounts of a way between the system and a boundary, each way apart so that `in` and `out` are known: carried
  * quantities in, out [mol], enthalpy in, out [J]. Of a volume: heat in, out, work in, out [J]; of a liquid: heat
- * in, out [J], and what has run out of it through openings [kg], which the accounts of these hold as well. */
+ * in, out [J], and what has run out of it through openings, less what was filled in [kg], which the accounts of these hold
+ * as well. */
 enum {
     HEAT_IN,
     HEAT_OUT,
