@@ -9,7 +9,9 @@
  * The two differ where what is behind does not follow in step. A choked valve into a steady intake passes the same either
  * way. But each pulse rocks the gas of lines and canister to and fro, and a line of one cell, mixed all through, passes what
  * comes in at one end on at the other at once: over pulses vapor then gets from the tank into the intake, or back, that a
- * steady stream would have left where it was. Where pulses are resolved, give the lines on the way several `cells`. */
+ * steady stream would have left where it was. Where pulses are resolved, give the lines on the way several `cells`. Heron at 30 %
+ * for a minute, with a fuel whose isobutane the carbon had none of: 0.2 mmol of it reach the engine averaged, 19 mmol by
+ * pulses and lines of one cell, 5 mmol with eight cells in the vapor and the purge line. */
 #include "element/elements.h"
 
 enum { BORE, CLOSES_IN, SEAT, PULSES };
