@@ -121,6 +121,7 @@ struct switch_view {
     double opening;            /* command and course together, 0..1 */
     double excess_a, excess_b; /* Pa, over one reference; 0 where there is no place */
     double head_a, head_b;     /* m of liquid above the part's opening there; below it: < 0; no liquid: -INFINITY */
+    double full_a;             /* share of the height at a that liquid stands; no liquid: 0 */
 };
 
 /* A bit of a part that flips when its margin rises over zero: a seat that lifts, a float that shuts. The moment is located

@@ -4,7 +4,8 @@
  * In the neck the liquid stands as high as in the tank and, where the gas above that is pushed together because it cannot
  * leave, higher by p/(rho g), 1 kPa being 138 mm; what the stream takes to run down the neck raises it, too. So a vent that
  * is blocked, or a fill-limit valve that has shut, shuts the nozzle off as a full tank does. Shut off it stays shut until
- * it is commanded `off` and `filling` again. */
+ * it is commanded `off` and `filling` again. A tank that is full to the roof shuts it off at once: what runs in then stands
+ * in the neck. */
 #include "element/elements.h"
 
 enum { RATE, TEMPERATURE, SPOUT, RESISTS, ENTRAINS };
@@ -12,6 +13,7 @@ enum { RATE, TEMPERATURE, SPOUT, RESISTS, ENTRAINS };
 enum { INTO, DRAWS };
 
 #define GRAVITY 9.80665 /* m/s2 [SI2019] */
+#define BRIM 0.99       /* share of the tank's height: full to the roof */
 #define DENSITY 740.0   /* kg/m3 of gasoline (from memory, handbooks) */
 
 static const struct row nozzle_parameter[] = {
@@ -71,7 +73,8 @@ static double nozzle_margin(const struct switch_view *at, bool on)
         return -1.0;
     const double share = at->opening * at->parameter[RATE] * 6e4 / 38.0;
     const double push = at->excess_a - at->excess_b + at->parameter[RESISTS] * share * share;
-    return at->head_a + push / (DENSITY * GRAVITY) - at->parameter[SPOUT];
+    const double stands = at->head_a + push / (DENSITY * GRAVITY);
+    return fmax(stands - at->parameter[SPOUT], at->full_a - BRIM);
 }
 
 static void nozzle_passages(struct blueprint *into, int part)

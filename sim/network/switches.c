@@ -48,6 +48,16 @@ static double head_at(const struct network *network, const double *y, int place,
     return shape_height(&volume->shape, now.volume).value - height;
 }
 
+/* Share of a tank's height that its liquid stands. */
+static double full_at(const struct network *network, const double *y, int place, double air_temperature)
+{
+    const double height = head_at(network, y, place, 0.0, air_temperature);
+    if (!(height > 0.0))
+        return 0.0;
+    const struct vessel_shape *shape = &network->volume[place].shape;
+    return height / shape->height[shape->corners - 1];
+}
+
 double network_margin(const struct network *network, const struct inputs *inputs, double time, const double *y, int s,
                       bool on)
 {
@@ -60,6 +70,7 @@ double network_margin(const struct network *network, const struct inputs *inputs
         .excess_a = excess_at(network, inputs, time, y, plan->a, ambient),
         .excess_b = excess_at(network, inputs, time, y, plan->b, ambient),
         .head_a = plan->heads ? head_at(network, y, plan->a, plan->height_a, air_temperature) : -(double)INFINITY,
+        .full_a = plan->heads ? full_at(network, y, plan->a, air_temperature) : 0.0,
         .head_b = plan->heads ? head_at(network, y, plan->b, plan->height_b, air_temperature) : -(double)INFINITY,
     };
     return plan->margin(&view, on);
