@@ -221,7 +221,7 @@ static void three_days_bleed_break_through_and_leave_a_heel(void **state)
     struct shipped ran = shipped_run("scenarios/three-days.yaml");
     double before = 0.0;
     for (int k = 1; k <= 3; k++) {
-        char evening[16], morning[16];
+        char evening[32], morning[32];
         snprintf(evening, sizeof evening, "evening_%d", k);
         snprintf(morning, sizeof morning, "morning_%d", k);
         const double gram = 1e3 * (value(&ran, evening) - before);
