@@ -360,6 +360,7 @@ struct ullage_fuel ullage_run_fuel(const struct ullage_model *model, const struc
 struct ullage_effort {
     const char *method; /* "bdf" */
     int64_t steps, derivatives, jacobians, factorizations, rejected, newton_failures;
+    int64_t restarts;     /* times it began anew: at corners of inputs, commands, switches */
     double largest_drift; /* Pa; pressure state against the equation of state */
 };
 struct ullage_effort ullage_run_effort(const struct ullage_run *run);

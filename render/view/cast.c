@@ -23,6 +23,7 @@ static const struct {
     {"open", OPENING},
     {"diameter", DIAMETER},
     {"set_pressure", SET_PRESSURE},
+    {"rate", RATE},
     {"level", LEVEL},
     {"liquid_temperature", LIQUID_TEMPERATURE},
     {"load", LOAD},

@@ -19,6 +19,7 @@ enum quantity {
     OPENING,       /* 0..1, true */
     DIAMETER,      /* m: of a hole, now */
     SET_PRESSURE,  /* Pa over the atmosphere: of a supply's regulator */
+    RATE,          /* m3/s of liquid that runs in */
     LEVEL,         /* share of a tank that is liquid */
     LIQUID_TEMPERATURE,
     LOAD,       /* kg of fuel on carbon */

@@ -20,12 +20,12 @@
 
 /* The fuel of the scenario in a volume. */
 struct pool_plan {
-    double area;    /* m2 of its surface */
-    double surface; /* W/K to the gas over it */
-    double radiant; /* W/K between it and the wall of the gas */
+    double area;           /* m2 of its surface */
+    double surface;        /* W/K to the gas over it */
+    double radiant;        /* W/K between it and the wall of the gas */
     /* m/s through the film of gas over it, pressure [Pa] that of the surroundings */
     double (*transfer)(const struct component *component, double path, double pressure);
-    double dewed; /* m2 of the gas's wall that vapor condenses on */
+    double dewed;          /* m2 of the gas's wall that vapor condenses on */
     double path;           /* m: what the vapor has to diffuse through to the middle of that gas; 0: see transfer */
     struct heat_way film;  /* from the lower wall, or the air, to the liquid */
     double wall;           /* J/K of the lower wall; 0: none */

@@ -65,8 +65,7 @@ static struct flow cap_flow(const struct passage_view *at, const struct gas *a, 
 
 static double cap_seeps(const struct passage_view *at)
 {
-    const double bore = at->parameter[BORE], seal = at->parameter[SEAL];
-    return sqrt(at->opening * bore * bore + (1.0 - at->opening) * seal * seal);
+    return closure_seeps(at, at->parameter[BORE], at->parameter[SEAL]);
 }
 
 static void cap_passages(struct blueprint *into, int part)

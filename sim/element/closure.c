@@ -35,3 +35,8 @@ struct flow seat_flow(struct sloped share, double bore, double leak, double disc
     through.slope_b[GAS_PRESSURE] -= lifts;
     return through;
 }
+
+double closure_seeps(const struct passage_view *at, double bore, double leak)
+{
+    return sqrt(at->opening * bore * bore + (1.0 - at->opening) * leak * leak);
+}

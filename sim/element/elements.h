@@ -47,6 +47,9 @@ double instrument_shows(const struct instrument *instrument, double value, signe
  * A hole of `diameter` and `wall` as the assumptions have it: the full law, or the frozen one. */
 struct flow opening_flow(double diameter, double wall, double discharge, const struct gas *a, const struct gas *b);
 
+/* The same to a liquid [m]: the round hole of the area that is free. */
+double closure_seeps(const struct passage_view *at, double bore, double leak);
+
 /* An opening of `bore` as far as it is open; where it is closed, what closes it leaks like a thin hole of `leak`. */
 struct flow closure_flow(const struct passage_view *at, double bore, double leak, const struct gas *a,
                          const struct gas *b);

@@ -7,14 +7,13 @@
  * it is commanded `off` and `filling` again. A tank that is full to the roof shuts it off at once: what runs in then stands
  * in the neck. */
 #include "element/elements.h"
+#include "law/dip.h"
 
 enum { RATE, TEMPERATURE, SPOUT, RESISTS, ENTRAINS };
 
 enum { INTO, DRAWS };
 
-#define GRAVITY 9.80665 /* m/s2 [SI2019] */
-#define BRIM 0.99       /* share of the tank's height: full to the roof */
-#define DENSITY 740.0   /* kg/m3 of gasoline (from memory, handbooks) */
+#define BRIM 0.99 /* share of the tank's height: full to the roof */
 
 static const struct row nozzle_parameter[] = {
     {"rate", ULLAGE_VOLUME_FLOW, 38.0 / 6e4, 0.0, 5e-3, "liquid that it lets run", true},
@@ -73,7 +72,7 @@ static double nozzle_margin(const struct switch_view *at, bool on)
         return -1.0;
     const double share = at->opening * at->parameter[RATE] * 6e4 / 38.0;
     const double push = at->excess_a - at->excess_b + at->parameter[RESISTS] * share * share;
-    const double stands = at->head_a + push / (DENSITY * GRAVITY);
+    const double stands = at->head_a + push / (FUEL_DENSITY * GRAVITY);
     return fmax(stands - at->parameter[SPOUT], at->full_a - BRIM);
 }
 

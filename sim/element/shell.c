@@ -65,7 +65,6 @@ struct volume_plan shell_plan(int part, double volume, double give, struct shell
                                .liquid_in = -1,
                                .over = -1};
     heat_way_add(&plan.film, inner_surface(SURFACE_STANDS, area, size, conduction_path(size), shell.film));
-    heat_way_add(&plan.outer, outer_surface(shell.stance == SURFACE_LIES ? SURFACE_LIES : SURFACE_STANDS, area, size,
-                                            shell.outer_film));
+    heat_way_add(&plan.outer, outer_surface(shell.stance, area, size, shell.outer_film));
     return plan;
 }

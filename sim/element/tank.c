@@ -9,6 +9,7 @@
  * `layer: 0` there is one gas, and a film over the liquid that is thinned as natural convection of air would do it.
  * The roof and the liquid see each other and radiate. Equations of the liquid: network/pool.c. */
 #include "element/elements.h"
+#include "law/dip.h"
 #include "property/volatility.h"
 
 enum {
@@ -57,7 +58,7 @@ static const struct row tank_parameter[] = {
 /* Gasoline at 20 degC (from memory, handbooks): kg/m3, 1/K, J/kg/K, Pa s, W/m/K */
 static struct convective gasoline(void)
 {
-    return convective_liquid(740.0, 1.2e-3, 2100.0, 5e-4, 0.12);
+    return convective_liquid(FUEL_DENSITY, 1.2e-3, 2100.0, 5e-4, 0.12);
 }
 
 /* Through gas at rest; where there is one gas only, by Chilton and Colburn: as heat, by the power 2/3 of what it spreads
@@ -70,8 +71,8 @@ static double tank_transfer(const struct component *component, double path, doub
 
 /* The shell parted at the level. m, m2 */
 struct tank_sides {
-    double level, roof, edge; /* share; area of roof or floor; roof over its perimeter */
-    double sides, dry, wet;   /* area of the sides: all, above the level, below */
+    double roof, edge; /* area of roof or floor; roof over its perimeter */
+    double dry, wet;   /* area of the sides above the level, below */
     double gas_height, liquid_height;
     double between; /* path of conduction between the sides */
 };
@@ -81,15 +82,13 @@ static struct tank_sides tank_sides(const double *v, double level)
     const double roof = v[VOLUME] / v[HEIGHT];
     const double all = v[AREA] > 0.0 ? v[AREA] : cube_area(v[VOLUME]);
     const double sides = fmax(all - 2.0 * roof, 0.1 * all);
-    return (struct tank_sides){level,
-                               roof,
-                               0.25 * sqrt(roof),
-                               sides,
-                               sides * (1.0 - level),
-                               sides * level,
-                               v[HEIGHT] * (1.0 - level),
-                               v[HEIGHT] * level,
-                               conduction_path(sqrt(roof))};
+    return (struct tank_sides){.roof = roof,
+                               .edge = 0.25 * sqrt(roof),
+                               .dry = sides * (1.0 - level),
+                               .wet = sides * level,
+                               .gas_height = v[HEIGHT] * (1.0 - level),
+                               .liquid_height = v[HEIGHT] * level,
+                               .between = conduction_path(sqrt(roof))};
 }
 
 /* Everything round the gas; without liquid the floor, too. */

@@ -44,8 +44,7 @@ static struct flow valve_flow(const struct passage_view *at, const struct gas *a
 
 static double valve_seeps(const struct passage_view *at)
 {
-    const double bore = at->parameter[BORE], seat = at->parameter[SEAT];
-    return sqrt(at->opening * bore * bore + (1.0 - at->opening) * seat * seat);
+    return closure_seeps(at, at->parameter[BORE], at->parameter[SEAT]);
 }
 
 static void valve_passages(struct blueprint *into, int part)

@@ -19,8 +19,7 @@
 #include <assert.h>
 #include <math.h>
 
-#define GRAVITY 9.80665 /* m/s2 [SI2019] */
-#define STIRRED 0.05    /* K, W */
+#define STIRRED 0.05 /* K, W */
 
 struct convective convective_gas(double pressure, double temperature, double molar_mass, double heat_capacity,
                                  double viscosity, double conductivity)
@@ -35,7 +34,8 @@ struct convective convective_liquid(double density, double expansion, double hea
     assert(density > 0.0 && viscosity > 0.0 && conductivity > 0.0);
     const double kinematic = viscosity / density;
     const double thermal = conductivity / (density * heat_capacity);
-    return (struct convective){GRAVITY * expansion / (kinematic * thermal), kinematic / thermal, conductivity, kinematic};
+    return (struct convective){GRAVITY * expansion / (kinematic * thermal), kinematic / thermal, conductivity,
+                               kinematic};
 }
 
 /* Size of a difference, never zero: sqrt(d^2 + W^2). */

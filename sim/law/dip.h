@@ -4,6 +4,8 @@
 
 #include "law/flow.h"
 
+#define FUEL_DENSITY 740.0 /* kg/m3 of gasoline, for heads and jets (from memory, handbooks) */
+
 /* Share 0..1 of a round opening of `radius` [m] that liquid covers whose surface stands `rise` [m] above its centre. */
 struct sloped dip_cover(double rise, double radius);
 

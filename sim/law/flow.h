@@ -31,6 +31,7 @@ struct sloped {
 };
 
 #define GAS_CONSTANT 8.31446261815324 /* J/mol/K, exact since 2019 [SI2019] */
+#define GRAVITY 9.80665                /* m/s2, standard [SI2019] */
 #define STANDARD_PRESSURE 101325.0    /* Pa */
 #define STANDARD_TEMPERATURE 293.15   /* K: 20 degC, the trade's standard flow */
 

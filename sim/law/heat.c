@@ -21,13 +21,6 @@ void heat_way_add(struct heat_way *way, struct surface surface)
         way->surface[way->surfaces++] = surface;
 }
 
-struct heat_way heat_way_times(struct heat_way way, double factor)
-{
-    for (int k = 0; k < way.surfaces; k++)
-        way.surface[k].area *= factor;
-    return way;
-}
-
 bool heat_way_open(const struct heat_way *way)
 {
     for (int k = 0; k < way->surfaces; k++)

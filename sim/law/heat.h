@@ -37,9 +37,6 @@ struct heat_way heat_fixed(double conductance);
 /* Adds a surface; there must be room. */
 void heat_way_add(struct heat_way *way, struct surface surface);
 
-/* All areas times `factor`. */
-struct heat_way heat_way_times(struct heat_way way, double factor);
-
 /* Whether any heat can pass. */
 bool heat_way_open(const struct heat_way *way);
 

@@ -33,6 +33,14 @@ struct dewing {
     double mixing[LIQUID_MOST]; /* J/mol */
 };
 
+static double sum_of(const double *pressure, const struct pool *pool)
+{
+    double sum = 0.0;
+    for (int k = 0; k < pool->liquid.count; k++)
+        sum += pressure[k];
+    return sum;
+}
+
 static bool dewing_make(const struct network *network, int v, const struct scratch *scratch, bool slopes,
                         struct dewing *at)
 {
@@ -48,11 +56,14 @@ static bool dewing_make(const struct network *network, int v, const struct scrat
         excess += partial[k];
         amount += at->now->amount[k];
     }
-    if (!(amount > 0.0))
+    /* over a wall as warm as the liquid it takes more than the liquid itself holds */
+    if (!(amount > 0.0) || (at->wall >= at->now->temperature && excess <= sum_of(at->now->saturation.value, pool)))
         return false;
-    liquid_pressures(&pool->liquid, at->now->amount, at->wall, &at->held);
-    for (int k = 0; k < pool->liquid.count; k++)
-        excess -= at->held.value[k];
+    if (slopes)
+        liquid_pressures(&pool->liquid, at->now->amount, at->wall, &at->held);
+    else
+        liquid_pressure_values(&pool->liquid, at->now->amount, at->wall, at->held.value);
+    excess -= sum_of(at->held.value, pool);
     at->wet = wetted(excess);
     if (!(at->wet.value > 0.0))
         return false;

@@ -12,7 +12,6 @@
 
 #include <string.h>
 
-#define GRAVITY 9.80665     /* m/s2 [SI2019] */
 #define FUEL_VISCOSITY 5e-4 /* Pa s, gasoline at 20 degC (from memory, handbooks) */
 #define VOLUME_LEAST 1e-9   /* m3: less does not run */
 #define RADIUS_LEAST 1e-3   /* m: a surface is never quieter than that */

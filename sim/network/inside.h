@@ -155,8 +155,6 @@ struct network {
 };
 
 /* ---- inputs of a run: what may change from outside ---- */
-#define FUEL_DENSITY 740.0 /* kg/m3: of the head of a liquid (from memory, handbooks) */
-
 struct inputs {
     const double *parameter;    /* live [network->parameters] */
     const struct ramp *opening; /* [parts] */

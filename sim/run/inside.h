@@ -14,6 +14,7 @@ struct clock {
     double step;              /* s: what the peer would take next */
     bool fresh;               /* inputs changed at reach: no history to go on from */
     double drift;             /* Pa, largest so far */
+    int64_t restarts;         /* times it began anew */
     struct stiff_effort peer;
 };
 

@@ -162,6 +162,7 @@ static void restart(struct run *run)
         peer_restart(run->peer, run->clock->reach, run->y, run_length(run));
     run->clock->step = FIRST_STEP;
     run->clock->fresh = false;
+    run->clock->restarts++;
 }
 
 enum run_status run_extend(const struct network *network, struct run *run, double limit)
@@ -372,5 +373,6 @@ struct ullage_effort run_effort(const struct run *run)
                                   .factorizations = made.factorizations,
                                   .rejected = made.rejected,
                                   .newton_failures = made.newton_failures,
+                                  .restarts = run->clock->restarts,
                                   .largest_drift = run->clock->drift};
 }

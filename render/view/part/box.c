@@ -24,7 +24,9 @@ static void box_gas(struct frame *frame, const struct scene *scene, const struct
 static void box_front(struct frame *frame, const struct scene *scene, const struct plate_body *body)
 {
     char text[48];
-    const double gauge = scene_told(scene, body->part, GAUGE), flow = scene_told(scene, body->part, STANDARD_FLOW);
+    const double gauge = scene_told(scene, body->part, GAUGE);
+    const double rate = scene_told(scene, body->part, RATE); /* of liquid, where that is what it is there for */
+    const double flow = isfinite(rate) ? rate : scene_told(scene, body->part, STANDARD_FLOW);
     struct text_style style = {28.0, 600, COLOUR_INK, 0.5};
     if (isfinite(gauge))
         frame_text(frame, body->x, body->y, style, scene_text(scene, gauge, ULLAGE_PRESSURE, text, sizeof text));

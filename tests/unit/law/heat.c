@@ -88,7 +88,8 @@ static void wind_joins_and_surfaces_add(void **unused)
     const double free = convection_wall(&fluid, 0.25, 8.0).value, forced = convection_forced(&fluid, 0.25, 5.0);
     assert_near_share("wind", heat_flow(&way, 8.0, 5.0).value,
                       0.3 * 8.0 * cbrt(free * free * free + forced * forced * forced), 1e-13);
-    struct heat_way two = heat_way_times(way, 2.0);
+    struct heat_way two = way;
+    heat_way_add(&two, way.surface[0]);
     heat_way_add(&two, (struct surface){.stance = SURFACE_FIXED, .area = 0.1, .coefficient = 7.0});
     assert_near_share("sum", heat_flow(&two, 8.0, 0.0).value, 2.0 * heat_flow(&way, 8.0, 0.0).value + 5.6, 1e-14);
     const struct heat_way none = heat_fixed(0.0), some = heat_fixed(4.0);
@@ -99,8 +100,8 @@ static void wind_joins_and_surfaces_add(void **unused)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(slopes_agree_with_differences),   cmocka_unit_test(heat_goes_from_warm_to_cold),
-        cmocka_unit_test(level_surfaces_have_two_sides),   cmocka_unit_test(what_is_nearly_at_rest_conducts),
+        cmocka_unit_test(slopes_agree_with_differences), cmocka_unit_test(heat_goes_from_warm_to_cold),
+        cmocka_unit_test(level_surfaces_have_two_sides), cmocka_unit_test(what_is_nearly_at_rest_conducts),
         cmocka_unit_test(wind_joins_and_surfaces_add),
     };
     return cmocka_run_group_tests_name("unit/law/heat", tests, NULL, NULL) != 0;

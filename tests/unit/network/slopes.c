@@ -57,8 +57,9 @@ static void bench_open(struct bench *bench, uint64_t seed)
 
 static void bench_close(struct bench *bench)
 {
-    void *const room[] = {bench->y,     bench->up,        bench->down,    bench->wide_up, bench->wide_down,
-                          bench->value, bench->parameter, bench->opening, bench->joined,  bench->on};
+    void *const room[] = {bench->y,         bench->up,    bench->down,      bench->wide_up,
+                          bench->wide_down, bench->value, bench->parameter, bench->opening,
+                          bench->joined,    bench->on,    bench->middle};
     for (size_t k = 0; k < sizeof room / sizeof *room; k++)
         free(room[k]);
     scratch_release(&bench->scratch);
