@@ -41,11 +41,14 @@ static void mix(const struct network *network, struct place_gas *place, bool slo
     place->cp = cp;
     place->gas.molar_mass = mass;
     place->gas.gamma = cp / (cp - GAS_CONSTANT);
+    if (!slopes) {
+        place->gas.viscosity =
+            mixture_viscosity_value(network->species, network->kind, place->share, place->gas.temperature);
+        return;
+    }
     const struct mixture_viscosity viscosity =
         mixture_viscosity(network->species, network->kind, place->share, place->gas.temperature);
     place->gas.viscosity = viscosity.value;
-    if (!slopes)
-        return;
     place->viscosity_by_temperature = viscosity.by_temperature;
     memcpy(place->viscosity_by_share, viscosity.by_share, sizeof viscosity.by_share);
 }

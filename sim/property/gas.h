@@ -39,6 +39,9 @@ struct mixture_viscosity {
 };
 struct mixture_viscosity mixture_viscosity(int count, const struct species *const *species, const double *share,
                                            double temperature);
+/* The same value, to the last bit, without slopes. */
+double mixture_viscosity_value(int count, const struct species *const *species, const double *share,
+                               double temperature);
 
 /* Conductivity of a mixture, mole-share mean (within 2 % for air, nitrogen, carbon dioxide), W/m/K. No slopes: used to
  * make constants. */

@@ -42,6 +42,8 @@ static void mixture_slopes_agree_with_differences(void **unused)
     for (int i = 0; i < 300; i++) {
         struct mix mix = mix_draw(&stream);
         const struct mixture_viscosity got = mixture_viscosity(KINDS, mix.species, mix.share, mix.temperature);
+        const double value = mixture_viscosity_value(KINDS, mix.species, mix.share, mix.temperature);
+        assert_memory_equal(&value, &got.value, sizeof value);
         assert_near_share("by temperature", got.by_temperature, near_slope(moved_viscosity, &mix, mix.temperature, 0.1),
                           1e-7);
         for (mix.moved = 0; mix.moved < KINDS; mix.moved++)
