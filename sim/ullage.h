@@ -361,6 +361,7 @@ struct ullage_effort {
     const char *method; /* "bdf" */
     int64_t steps, derivatives, jacobians, factorizations, rejected, newton_failures;
     int64_t restarts;     /* times it began anew: at corners of inputs, commands, switches */
+    int64_t longest;      /* most steps between two such times */
     double largest_drift; /* Pa; pressure state against the equation of state */
 };
 struct ullage_effort ullage_run_effort(const struct ullage_run *run);

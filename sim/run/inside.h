@@ -15,6 +15,7 @@ struct clock {
     bool fresh;               /* inputs changed at reach: no history to go on from */
     double drift;             /* Pa, largest so far */
     int64_t restarts;         /* times it began anew */
+    int64_t stretch, longest; /* steps since then; most steps between two such times */
     struct stiff_effort peer;
 };
 

@@ -163,6 +163,7 @@ static void restart(struct run *run)
     run->clock->step = FIRST_STEP;
     run->clock->fresh = false;
     run->clock->restarts++;
+    run->clock->stretch = 0;
 }
 
 enum run_status run_extend(const struct network *network, struct run *run, double limit)
@@ -188,6 +189,8 @@ enum run_status run_extend(const struct network *network, struct run *run, doubl
     if (run->peer)
         peer_note(run->peer, time, run->y, run_length(run), &clock->peer);
     clock->fresh = time == corner;
+    clock->stretch++;
+    clock->longest = clock->stretch > clock->longest ? clock->stretch : clock->longest;
     end_at_switch(run);
     clock->drift = fmax(clock->drift, network_drift(network, &run->inputs, clock->reach, run->y, &run->scratch));
     return RUN_GOOD;
@@ -374,5 +377,6 @@ struct ullage_effort run_effort(const struct run *run)
                                   .rejected = made.rejected,
                                   .newton_failures = made.newton_failures,
                                   .restarts = run->clock->restarts,
+                                  .longest = run->clock->longest,
                                   .largest_drift = run->clock->drift};
 }

@@ -1,7 +1,7 @@
 #!/bin/sh
 # Steps, derivative calls, Jacobians, factorizations and processor time of our stepper beside GSL's msbdf, for the shipped
-# dry scenarios, and for a day and an engine-off cooling with the quick fuel and with a blend of eight, at three tolerances: a
-# table here, JSON in .build/bench.json. ULLAGE_REPEAT sets how often (5).
+# dry scenarios, for a day and an engine-off cooling with the quick fuel and with a blend of eight, and for a fill, a purge and
+# a minute of purge pulses, at three tolerances: a table here, JSON in .build/bench.json. ULLAGE_REPEAT sets how often (5).
 set -u
 cd "$(dirname "$0")/../.." || exit 1
 mkdir -p .build
