@@ -49,7 +49,7 @@ static const struct row canister_parameter[] = {
 static const struct row canister_bed[] = {
     {"volume", ULLAGE_VOLUME, REQUIRED, 1e-6, 1.0, "of the bed, grains and all", false},
     {"length", ULLAGE_LENGTH, REQUIRED, 1e-2, 5.0, "of the way through it", false},
-    {"cells", ULLAGE_NUMBER, 20.0, 1.0, 40.0, "cells along it", false},
+    {"cells", ULLAGE_NUMBER, 20.0, 1.0, 80.0, "cells along it", false},
     {"capacity", ULLAGE_NUMBER, 1.0, 0.05, 5.0, "factor on what its carbon holds", false},
     {"heat", ULLAGE_NUMBER, 1.0, 0.0, 3.0, "factor on the heat of adsorption", false},
     {"lost", ULLAGE_NUMBER, 0.0, 0.0, 1.0, "share of the strongest sites that old heavy ends hold", false},

@@ -1,7 +1,7 @@
 /* tests/support/bed_bench.c  A canister between a gas that flows in at a set rate and the open air. */
 #include "support/bed_bench.h"
 
-enum { CELLS_MOST = 40, CELLS_OTHER = 25, TEXT_ROOM = 4096 };
+enum { CELLS_MOST = 80, CELLS_OTHER = 25, TEXT_ROOM = 4096 };
 
 #define SMOOTH 2e-2 /* m: grains ten times the program's: a hundredth of the drag, 0.1 Pa in the bed of the tables */
 

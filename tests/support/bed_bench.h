@@ -10,7 +10,7 @@
 
 struct bed_rig {
     double length, volume; /* m, m3: of the whole bed */
-    int cells;             /* up to 40, or 2, 3, 4 times 40 or 25: then in equal beds one behind the other */
+    int cells;             /* up to 80, or 2, 3, 4 times 80 or 25: then in equal beds one behind the other */
     const char *heat;      /* "isothermal", "adiabatic"; null: the full law, walls and all */
 };
 
