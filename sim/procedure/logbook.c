@@ -1,100 +1,112 @@
-/* sim/procedure/logbook.c  Lists that grow by doubling. */
+/* sim/procedure/logbook.c  Lists that grow; texts kept once. */
 #include "procedure/logbook.h"
 
 #include <stdlib.h>
 #include <string.h>
 
-enum { ROOM_FIRST = 64, ROOM_MOST = 1 << 30 };
+enum { TEXTS_FIRST = 64 };
 
 bool logbook_open(struct logbook *log, int sample_width, int reading_width)
 {
-    *log = (struct logbook){.arena = arena_create(), .width = sample_width, .readings_width = reading_width};
+    *log = (struct logbook){.arena = arena_create(),
+                            .told = {.event = {.size = sizeof(struct ullage_event)},
+                                     .reading = {.size = sizeof(struct ullage_reading)},
+                                     .verdict = {.size = sizeof(struct ullage_verdict)},
+                                     .sample = {.size = (size_t)sample_width * sizeof(double)},
+                                     .reading_values = {.size = (size_t)reading_width * sizeof(double)},
+                                     .order = {.size = sizeof(struct order)}}};
     return log->arena;
 }
 
 void logbook_close(struct logbook *log)
 {
     arena_free(log->arena);
-    free(log->event);
-    free(log->reading);
-    free(log->verdict);
-    free(log->sample);
-    free(log->reading_values);
-    free(log->order);
+    told_free(&log->told);
     free(log->text);
 }
 
-/* `rows` with room for entry `index`, each of `size` bytes; null, with the old rows left to the caller, when memory is
- * out. */
-static void *grown(struct logbook *log, void *rows, int *room, int index, size_t size)
+/* ---- entries ---- */
+static void *reached(struct logbook *log, struct rows *rows, int index)
 {
-    if (index < *room)
-        return rows;
-    int wanted = *room > 0 ? *room : ROOM_FIRST;
-    while (wanted <= index && wanted < ROOM_MOST)
-        wanted *= 2;
-    void *more = (size_t)wanted <= SIZE_MAX / size ? realloc(rows, (size_t)wanted * size) : NULL;
-    if (more)
-        *room = wanted;
-    else
-        log->out_of_memory = true;
-    return more;
+    void *row = rows_reach(rows, index);
+    log->out_of_memory = log->out_of_memory || !row;
+    return row;
 }
 
 struct ullage_event *logbook_event(struct logbook *log, int index)
 {
-    struct ullage_event *rows = grown(log, log->event, &log->event_room, index, sizeof *rows);
-    if (!rows)
-        return NULL;
-    log->event = rows;
-    return &rows[index];
+    return reached(log, &log->told.event, index);
 }
 
 struct ullage_reading *logbook_reading(struct logbook *log, int index)
 {
-    struct ullage_reading *rows = grown(log, log->reading, &log->reading_room, index, sizeof *rows);
-    if (!rows)
-        return NULL;
-    log->reading = rows;
-    return &rows[index];
+    return reached(log, &log->told.reading, index);
 }
 
 struct ullage_verdict *logbook_verdict(struct logbook *log, int index)
 {
-    struct ullage_verdict *rows = grown(log, log->verdict, &log->verdict_room, index, sizeof *rows);
-    if (!rows)
-        return NULL;
-    log->verdict = rows;
-    return &rows[index];
+    return reached(log, &log->told.verdict, index);
 }
 
 double *logbook_sample(struct logbook *log, int index)
 {
-    const size_t width = (size_t)log->width;
-    double *rows = grown(log, log->sample, &log->sample_room, index, width * sizeof *rows);
-    if (!rows)
-        return NULL;
-    log->sample = rows;
-    return &rows[(size_t)index * width];
+    return reached(log, &log->told.sample, index);
 }
 
 double *logbook_values(struct logbook *log, int index)
 {
-    const size_t width = (size_t)log->readings_width;
-    double *rows = grown(log, log->reading_values, &log->values_room, index, width * sizeof *rows);
-    if (!rows)
-        return NULL;
-    log->reading_values = rows;
-    return &rows[(size_t)index * width];
+    return reached(log, &log->told.reading_values, index);
 }
 
 struct order *logbook_order(struct logbook *log, int index)
 {
-    struct order *rows = grown(log, log->order, &log->order_room, index, sizeof *rows);
-    if (!rows)
-        return NULL;
-    log->order = rows;
-    return &rows[index];
+    return reached(log, &log->told.order, index);
+}
+
+/* ---- ways ---- */
+const struct order *told_order(const struct told *told, int index)
+{
+    return rows_at(&told->order, index);
+}
+
+uint64_t told_chain(const struct told *told, int orders)
+{
+    return orders > 0 ? told_order(told, orders - 1)->chain : 0;
+}
+
+bool told_share(struct told *into, const struct told *from, struct tally count)
+{
+    into->orders = count.orders;
+    return rows_share(&into->event, &from->event, count.events) &&
+           rows_share(&into->reading, &from->reading, count.readings) &&
+           rows_share(&into->reading_values, &from->reading_values, count.readings) &&
+           rows_share(&into->verdict, &from->verdict, count.verdicts) &&
+           rows_share(&into->sample, &from->sample, count.samples) &&
+           rows_share(&into->order, &from->order, count.orders);
+}
+
+void told_free(struct told *told)
+{
+    rows_free(&told->event);
+    rows_free(&told->reading);
+    rows_free(&told->reading_values);
+    rows_free(&told->verdict);
+    rows_free(&told->sample);
+    rows_free(&told->order);
+}
+
+/* ---- texts ---- */
+static bool text_room(struct logbook *log)
+{
+    if (log->texts < log->text_room)
+        return true;
+    const int room = log->text_room > 0 ? 2 * log->text_room : TEXTS_FIRST;
+    const char **more = realloc(log->text, (size_t)room * sizeof *more);
+    if (!more)
+        return false;
+    log->text = more;
+    log->text_room = room;
+    return true;
 }
 
 const char *logbook_text(struct logbook *log, const char *text)
@@ -102,10 +114,7 @@ const char *logbook_text(struct logbook *log, const char *text)
     for (int k = 0; k < log->texts; k++)
         if (!strcmp(log->text[k], text))
             return log->text[k];
-    const char **rows = grown(log, log->text, &log->text_room, log->texts, sizeof *rows);
-    const char *copy = rows ? arena_text(log->arena, text) : NULL;
-    if (rows)
-        log->text = rows;
+    const char *copy = text_room(log) ? arena_text(log->arena, text) : NULL;
     log->out_of_memory = log->out_of_memory || !copy;
     if (!copy)
         return "";
