@@ -110,6 +110,7 @@ struct ullage_edits {
     int searches;
     const char *keep; /* a folder, made when needed, in which a conditioned canister is kept for the next time; null: none.
                          Results are the same to the bit with and without it */
+    bool sound;       /* every fault of the scenario stands there without effect, so that all names stay good */
 };
 
 /* Reads a scenario file (path "-" is refused). Returns a description, or null with *outcome and problems filled.
@@ -245,9 +246,19 @@ const char *ullage_run_trouble(const struct ullage_run *run); /* "" when there i
 
 /* Commands from the hand, at the present moment: a part and what the procedure's `set` would say ("vent-valve","shut";
  * "leak","plugged"; "cap","50 %"), or a live parameter ("leak.diameter","0.7 mm"). Returns null, or a sentence that
- * says what is wrong. What is done here is not part of the procedure; the story tells it. */
+ * says what is wrong. What is done here is not part of the procedure; the story tells it. What had been ordered for later
+ * is forgotten, but by a history, which keeps it as a branch. */
 const char *ullage_run_command(const struct ullage_model *model, struct ullage_run *run, const char *what,
                                const char *value);
+
+/* What was done by hand up to the present moment, in order. */
+struct ullage_order {
+    double time;
+    const char *what, *value; /* as ullage_run_command takes them */
+    bool fault;               /* puts a fault in, changes one or takes one out: what a sound run leaves out */
+};
+int ullage_run_orders(const struct ullage_run *run);
+struct ullage_order ullage_run_order(const struct ullage_run *run, int index);
 
 /* One number per channel at the present moment. value[channels]; off_scale[channels] receives +1 above the
  * instrument's range, -1 below it, 0 inside; it may be null. */
@@ -369,16 +380,77 @@ struct ullage_effort ullage_run_effort(const struct ullage_run *run);
 /* Hash of time, state and inputs: equal runs have equal hashes. */
 uint64_t ullage_run_hash(const struct ullage_run *run);
 
-/* ---- history: back to any moment --------------------------------------------------------------------------------- */
+/* ---- history: back to any moment, and on from there another way --------------------------------------------------
+ * Moments of a run are kept as it is advanced through its history, so that any moment is reached again with the bits it had.
+ * A command at a moment before the latest one begins a branch: what stood after it stays, and the run goes on another way.
+ * All branches share the past they have in common. A history of ullage_run_create's other method ("msbdf"), which starts
+ * afresh wherever it is taken back to, is right to the tolerance instead. */
 struct ullage_history;
-/* Keeps moments of a run while it is advanced through the history. The run stays the caller's. */
+
+enum {
+    ULLAGE_BRANCHES_MOST = 12, /* where one more is begun, the oldest that was given no name and is not the present one is
+                                  forgotten; where there is none, the command is refused */
+    ULLAGE_SOUND = -1          /* in place of a branch: the sound run that goes along */
+};
+
+/* The run stays the caller's; freed after its history. Null: memory. */
 struct ullage_history *ullage_history_create(const struct ullage_model *model, struct ullage_run *run);
 void ullage_history_free(struct ullage_history *history);
+
+/* On along the present branch: to its latest moment first, where that has not been reached again. */
 enum ullage_status ullage_history_advance(struct ullage_history *history, double time);
-/* Takes the run to any moment between 0 and the latest reached; what stands after it is forgotten only when a command
- * follows. Goes by the nearest kept moment before and integrates on from there. */
+/* Takes the run to any moment between 0 and the latest one of the present branch. Goes by the nearest kept moment before and
+ * integrates on from there. */
 enum ullage_status ullage_history_go(struct ullage_history *history, double time);
-double ullage_history_latest(const struct ullage_history *history);
+double ullage_history_latest(const struct ullage_history *history); /* of the present branch */
+
+struct ullage_branch {
+    const char *name; /* the one it was given; else "first", or what was done to begin it: "vent-valve shut" */
+    bool named;       /* it was given one */
+    int parent;       /* the branch it left; -1: none */
+    double parted_at; /* s; 0 of the first */
+    double latest;    /* s; up to where it has been followed */
+    int64_t born;     /* counts up: tells a branch from another that later stands in its place */
+};
+
+/* In the order they were begun; the first is 0, a new one the last. Forgetting one moves those after it up. */
+int ullage_history_branches(const struct ullage_history *history);
+struct ullage_branch ullage_history_branch(const struct ullage_history *history, int branch);
+int ullage_history_present(const struct ullage_history *history); /* the branch that the run is on */
+/* Gives it a name of up to 60 bytes that no other has. Returns null, or a sentence that says what is wrong. */
+const char *ullage_history_branch_name(struct ullage_history *history, int branch, const char *name);
+/* Takes the run to another branch, at the moment it stands at now, or the branch's latest where that is earlier. */
+enum ullage_status ullage_history_switch(struct ullage_history *history, int branch);
+/* False: it is the first, or the present one. Branches that left it stand as if they had left its parent. */
+bool ullage_history_forget(struct ullage_history *history, int branch);
+
+/* The sound run: `sound`, a model of the same scenario made with edits.sound, follows the same commands but those that put in
+ * faults, to the same moments, along the present branch. It stays the caller's and outlives the history. Costs as much
+ * time as the run itself. False: memory, or no model of the same scenario. */
+bool ullage_history_accompany(struct ullage_history *history, const struct ullage_model *sound);
+
+/* What a branch, or ULLAGE_SOUND, has recorded up to its latest moment: rows as ullage_run_sample has them. Without a sound
+ * run that has none. Good until the run is advanced, commanded or taken elsewhere. */
+int ullage_history_samples(const struct ullage_history *history, int branch);
+const double *ullage_history_sample(const struct ullage_history *history, int branch, int row);
+/* All channels of a branch, or of ULLAGE_SOUND, at any moment that it has reached [channels]; off_scale may be null. The run stays
+ * where it is. False: it has not been there. */
+bool ullage_history_values(struct ullage_history *history, int branch, double time, double *value,
+                           signed char *off_scale);
+
+/* One recorded channel of two branches, over the moments that both have recorded. */
+struct ullage_difference {
+    double parts_at;    /* s; the first at which they differ by more than 1e-4 of all the channel does there; NAN: none */
+    double largest, at; /* other - one where that is largest by size, SI; s; 0 and NAN where they never differ */
+    double mean;        /* root mean square of other - one */
+};
+
+/* difference[ullage_model_recorded(model)]. Returns how many moments were compared. Either may be ULLAGE_SOUND. */
+int ullage_history_compare(const struct ullage_history *history, int one, int other,
+                           struct ullage_difference *difference);
+/* The moment from which two branches were told different things, or one was told something and the other was not; INFINITY:
+ * there is none; 0 of the sound run. Up to then two branches are the same to the bit. */
+double ullage_history_parting(const struct ullage_history *history, int one, int other);
 
 /* ---- what there is: tables behind `list` and --help --------------------------------------------------------------- */
 struct ullage_kind {

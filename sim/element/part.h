@@ -130,6 +130,7 @@ struct part {
     int moments; /* of its trace; 0: none */
     const struct part_moment *trace;
     struct course course;
+    bool fault;  /* stands in the list of faults */
     bool placed; /* for the drawing alone, as in struct ullage_part */
     double x, y;
     int turn;

@@ -411,6 +411,9 @@ static void faults_read(struct reader *reader, const struct node *list)
         *part = (struct part){.at = list->child[i]->at, .shape = "", .label = ""};
         into->faults++;
         fault_read(reader, list->child[i], part);
+        part->fault = true;
+        if (reader->edits && reader->edits->sound) /* never comes */
+            part->course = (struct course){.given = true, .from = HUGE_VAL, .until = HUGE_VAL};
         if (!part->id)
             continue;
         id_wanted(reader, part->at, part->id);

@@ -146,10 +146,12 @@ static void conduct_finish(struct ullage_run *run)
 static bool order_given(struct ullage_run *run)
 {
     struct progress *progress = run->progress;
-    if (progress->orders >= run->log.orders || run->log.order[progress->orders].time > conduct_now(run))
+    const struct told *told = &run->log.told;
+    if (progress->orders >= told->orders || told_order(told, progress->orders)->time > conduct_now(run))
         return false;
-    conduct_set(run, -1, &run->log.order[progress->orders].setting, true);
-    progress->chain = run->log.order[progress->orders].chain;
+    const struct order *order = told_order(told, progress->orders);
+    conduct_set(run, -1, &order->setting, true);
+    progress->chain = order->chain;
     progress->orders++;
     progress->stuck = false; /* it may be what was needed */
     watch_again(run);
@@ -182,8 +184,8 @@ static double next_moment(const struct ullage_run *run)
     double moment = fmin(progress->ahead, run->model->stop);
     if (progress->waiting)
         moment = fmin(moment, fmin(progress->turns, progress->deadline));
-    if (progress->orders < run->log.orders)
-        moment = fmin(moment, run->log.order[progress->orders].time);
+    if (progress->orders < run->log.told.orders)
+        moment = fmin(moment, told_order(&run->log.told, progress->orders)->time);
     return moment;
 }
 

@@ -53,9 +53,11 @@ struct ullage_run {
     double *look;                 /* scratch [widest] */
     signed char *look_off;        /* scratch [channels] */
     struct logbook log;
+    struct ullage_history *history;    /* keeps its past; null: nobody does */
     const volatile sig_atomic_t *stop; /* may be null */
     const char *trouble;
     uint64_t seed;
+    double tolerance;
 };
 
 /* ---- conduct.c ---- */

@@ -1,5 +1,7 @@
-/* sim/procedure/experiment.c  The door's run: made, freed, saved, asked, and commanded by hand. */
+/* sim/procedure/experiment.c  The door's run: made, freed, saved, asked. */
 #include "procedure/conduct.h"
+
+#include "base/hash.h"
 
 #include <assert.h>
 #include <math.h>
@@ -77,8 +79,8 @@ struct ullage_run *ullage_run_create(const struct ullage_model *model, const str
     run->model = model;
     run->trouble = "";
     run->seed = by->seeded ? by->seed : model->seed;
-    run->physics = run_create(model->network, by->solver ? by->solver : usual.solver,
-                              by->tolerance > 0.0 ? by->tolerance : TOLERANCE_USUAL);
+    run->tolerance = by->tolerance > 0.0 ? by->tolerance : TOLERANCE_USUAL;
+    run->physics = run_create(model->network, by->solver ? by->solver : usual.solver, run->tolerance);
     if (run->physics && take_memory(run)) {
         begin_progress(run);
         return run;
@@ -135,71 +137,6 @@ void ullage_run_heed(struct ullage_run *run, const volatile sig_atomic_t *stop)
     run->stop = stop;
 }
 
-/* ---- by hand ---- */
-
-/* "what is wrong; what would be right", kept in the log. */
-static const char *sentence_of(struct ullage_run *run, const struct ullage_problems *problems)
-{
-    if (ullage_problems_count(problems) == 0)
-        return "memory is out";
-    const struct ullage_problem problem = ullage_problems_at(problems, 0);
-    const char *text = arena_format(run->log.arena, "%s; %s", problem.wrong, problem.right);
-    return text ? logbook_text(&run->log, text) : "memory is out";
-}
-
-static const char *order_read(struct ullage_run *run, const char *what, const char *value, struct setting *into)
-{
-    struct ullage_problems *problems = ullage_problems_create();
-    if (!problems)
-        return "memory is out";
-    const struct procedure *procedure = run->model->procedure;
-    const struct scope scope = {.network = run->model->network,
-                                .let = procedure->let,
-                                .lets = procedure->lets,
-                                .wait = -1,
-                                .arena = run->log.arena,
-                                .problems = problems};
-    const bool good = setting_read(&scope, (struct phrase){.text = what}, (struct phrase){.text = value}, into);
-    const char *wrong = good ? NULL : sentence_of(run, problems);
-    ullage_problems_free(problems);
-    return wrong;
-}
-
-static uint64_t hash_bytes(uint64_t hash, const void *data, size_t size)
-{
-    const unsigned char *byte = data;
-    for (size_t k = 0; k < size; k++)
-        hash = (hash ^ byte[k]) * 1099511628211u; /* FNV-1a, 64 bits */
-    return hash;
-}
-
-static uint64_t order_chain(uint64_t before, const struct order *order)
-{
-    uint64_t hash = hash_bytes(before ^ 14695981039346656037u, &order->time, sizeof order->time);
-    hash = hash_bytes(hash, order->setting.subject, strlen(order->setting.subject));
-    return hash_bytes(hash, &order->setting.value, sizeof order->setting.value);
-}
-
-const char *ullage_run_command(const struct ullage_model *model, struct ullage_run *run, const char *what,
-                               const char *value)
-{
-    assert(model == run->model);
-    const int index = run->progress->orders;
-    struct order order = {.time = conduct_now(run)};
-    const char *wrong = order_read(run, what, value, &order.setting);
-    if (wrong)
-        return wrong;
-    struct order *row = logbook_order(&run->log, index);
-    if (!row)
-        return "memory is out";
-    order.chain = order_chain(index > 0 ? run->log.order[index - 1].chain : 0, &order);
-    *row = order;
-    run->log.orders = index + 1; /* what was ordered later on another way is forgotten */
-    run->progress->finished = false;
-    conduct_advance(run, order.time, 0);
-    return NULL;
-}
-
 /* ---- asked ---- */
 double ullage_run_time(const struct ullage_run *run)
 {
@@ -231,7 +168,7 @@ int ullage_run_samples(const struct ullage_run *run)
 const double *ullage_run_sample(const struct ullage_run *run, int row)
 {
     assert(0 <= row && row < run->progress->samples);
-    return &run->log.sample[(size_t)row * (size_t)run->log.width];
+    return rows_at(&run->log.told.sample, row);
 }
 
 int ullage_run_readings(const struct ullage_run *run)
@@ -242,13 +179,13 @@ int ullage_run_readings(const struct ullage_run *run)
 struct ullage_reading ullage_run_reading(const struct ullage_run *run, int index)
 {
     assert(0 <= index && index < run->progress->readings);
-    return run->log.reading[index];
+    return *(const struct ullage_reading *)rows_at(&run->log.told.reading, index);
 }
 
 const double *ullage_run_reading_values(const struct ullage_run *run, int index)
 {
     assert(0 <= index && index < run->progress->readings);
-    return &run->log.reading_values[(size_t)index * (size_t)run->log.readings_width];
+    return rows_at(&run->log.told.reading_values, index);
 }
 
 int ullage_run_verdicts(const struct ullage_run *run)
@@ -259,7 +196,7 @@ int ullage_run_verdicts(const struct ullage_run *run)
 struct ullage_verdict ullage_run_verdict(const struct ullage_run *run, int index)
 {
     assert(0 <= index && index < run->progress->verdicts);
-    return run->log.verdict[index];
+    return *(const struct ullage_verdict *)rows_at(&run->log.told.verdict, index);
 }
 
 int ullage_run_events(const struct ullage_run *run)
@@ -270,7 +207,7 @@ int ullage_run_events(const struct ullage_run *run)
 struct ullage_event ullage_run_event(const struct ullage_run *run, int index)
 {
     assert(0 <= index && index < run->progress->events);
-    return run->log.event[index];
+    return *(const struct ullage_event *)rows_at(&run->log.told.event, index);
 }
 
 int ullage_run_step(const struct ullage_run *run, double *since, double *share)

@@ -163,6 +163,11 @@ bool setting_feeds(const struct network *network, const struct setting *setting)
     return network_part(network, setting->part)->kind->feeds && setting->value > 0.0;
 }
 
+bool setting_faulty(const struct network *network, const struct setting *setting)
+{
+    return network_part(network, setting->part)->fault;
+}
+
 const char *setting_title(const struct scope *scope, const struct setting *setting)
 {
     const struct part *part = network_part(scope->network, setting->part);

@@ -20,6 +20,9 @@ const char *setting_title(const struct scope *scope, const struct setting *setti
 /* Does it let gas on? */
 bool setting_feeds(const struct network *network, const struct setting *setting);
 
+/* Is it about a fault? */
+bool setting_faulty(const struct network *network, const struct setting *setting);
+
 /* Index of a part; -1 with a problem that names the nearest. */
 int part_read(const struct scope *scope, struct phrase id);
 

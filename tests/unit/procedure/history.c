@@ -2,53 +2,10 @@
 #include "support/near.h"
 #include "support/rigs.h"
 #include "support/run_text.h"
+#include "support/same.h"
 #include "ullage.h"
 
 #include <stdbool.h>
-
-/* Everything told so far, bit by bit. */
-static void assert_same_told(const struct ullage_model *model, const struct ullage_run *a, const struct ullage_run *b)
-{
-    const size_t width = (size_t)(1 + ullage_model_recorded(model)) * sizeof(double);
-    assert_int_equal(ullage_run_samples(a), ullage_run_samples(b));
-    for (int k = 0; k < ullage_run_samples(a); k++)
-        assert_memory_equal(ullage_run_sample(a, k), ullage_run_sample(b, k), width);
-    assert_int_equal(ullage_run_readings(a), ullage_run_readings(b));
-    for (int k = 0; k < ullage_run_readings(a); k++) {
-        const struct ullage_reading one = ullage_run_reading(a, k), two = ullage_run_reading(b, k);
-        assert_string_equal(one.name, two.name);
-        assert_memory_equal(&one.value, &two.value, sizeof one.value);
-        assert_memory_equal(&one.time, &two.time, sizeof one.time);
-    }
-    assert_int_equal(ullage_run_events(a), ullage_run_events(b));
-    for (int k = 0; k < ullage_run_events(a); k++) {
-        const struct ullage_event one = ullage_run_event(a, k), two = ullage_run_event(b, k);
-        assert_int_equal(one.kind, two.kind);
-        assert_int_equal(one.by_hand, two.by_hand);
-        assert_string_equal(one.text, two.text);
-        assert_memory_equal(&one.time, &two.time, sizeof one.time);
-    }
-}
-
-static void assert_same(const struct ullage_model *model, const struct ullage_run *a, const struct ullage_run *b)
-{
-    assert_near("time", ullage_run_time(a), ullage_run_time(b), 0.0);
-    assert_true(ullage_run_hash(a) == ullage_run_hash(b));
-    assert_same_told(model, a, b);
-}
-
-/* A wait for a condition with windows in the middle of the rig's procedure. */
-static struct ullage_model *settling_model(void)
-{
-    static const char *const tail = "    - wait: {until: \"settled(tank.gauge_pressure, 5 s, 20 Pa) and "
-                                    "rate(meter.hole, 4 s) < 1 mm/s\", at_most: 2 min}\n"
-                                    "    - read: {settled: time, slope: \"rate(tank.gauge_pressure, 5 s)\"}\n"
-                                    "record: {every: 0.5 s, channels: [tank.gauge_pressure, meter.hole, vent.flow]}\n";
-    char text[4000];
-    const char *record = strstr(rig_pull_up, "record:");
-    snprintf(text, sizeof text, "%.*s%s", (int)(record - rig_pull_up), rig_pull_up, tail);
-    return text_model(text);
-}
 
 static void pauses_change_nothing(void **unused)
 {
@@ -141,34 +98,6 @@ static void what_the_hand_did_is_done_again(void **unused)
         assert_same(model, direct, run);
         ullage_run_free(direct);
     }
-    ullage_history_free(history);
-    ullage_run_free(run);
-    ullage_model_free(model);
-}
-
-static void a_command_makes_another_future(void **unused)
-{
-    (void)unused;
-    struct ullage_model *model = settling_model();
-    struct ullage_run *run = ullage_run_create(model, NULL);
-    struct ullage_history *history = ullage_history_create(model, run);
-    ullage_history_advance(history, 10.0);
-    assert_null(ullage_run_command(model, run, "leak", "open"));
-    ullage_history_advance(history, 60.0);
-    ullage_history_go(history, 5.0);
-    assert_near("latest", ullage_history_latest(history), 60.0, 0.0);
-    assert_null(ullage_run_command(model, run, "vent", "50 %"));
-    assert_near("forgotten", ullage_history_latest(history), 5.0, 0.0);
-    ullage_history_advance(history, 50.0);
-    ullage_history_go(history, 7.5);
-    ullage_history_go(history, 42.0);
-
-    struct ullage_run *direct = ullage_run_create(model, NULL);
-    ullage_run_advance(model, direct, 5.0);
-    assert_null(ullage_run_command(model, direct, "vent", "50 %"));
-    ullage_run_advance(model, direct, 42.0);
-    assert_same(model, direct, run);
-    ullage_run_free(direct);
     ullage_history_free(history);
     ullage_run_free(run);
     ullage_model_free(model);
@@ -290,7 +219,6 @@ int main(void)
         cmocka_unit_test(pauses_change_nothing),
         cmocka_unit_test(going_back_and_forth_changes_nothing),
         cmocka_unit_test(what_the_hand_did_is_done_again),
-        cmocka_unit_test(a_command_makes_another_future),
         cmocka_unit_test(wrong_commands_are_refused),
         cmocka_unit_test(a_hand_is_told_apart_from_the_procedure),
         cmocka_unit_test(a_flag_stops_the_run),
