@@ -24,6 +24,7 @@ static const struct {
     {"diameter", DIAMETER},
     {"set_pressure", SET_PRESSURE},
     {"rate", RATE},
+    {"shut_off", SHUT_OFF},
     {"level", LEVEL},
     {"liquid_temperature", LIQUID_TEMPERATURE},
     {"load", LOAD},
@@ -31,6 +32,8 @@ static const struct {
     {"correction", CORRECTION},
     {"air_flow", AIR_FLOW},
     {"injected", INJECTED},
+    {"purged_fuel", PURGED_FUEL},
+    {"purge_flow", PURGE_FLOW},
     {"hole", HOLE},
     {"true_hole", TRUE_HOLE},
 };

@@ -20,6 +20,7 @@ enum quantity {
     DIAMETER,      /* m: of a hole, now */
     SET_PRESSURE,  /* Pa over the atmosphere: of a supply's regulator */
     RATE,          /* m3/s of liquid that runs in */
+    SHUT_OFF,      /* 1: a nozzle has shut itself off */
     LEVEL,         /* share of a tank that is liquid */
     LIQUID_TEMPERATURE,
     LOAD,       /* kg of fuel on carbon */
@@ -27,6 +28,8 @@ enum quantity {
     CORRECTION, /* share by which its injection is lengthened */
     AIR_FLOW,   /* kg/s that it burns with */
     INJECTED,   /* kg/s of fuel */
+    PURGED_FUEL, /* kg/s that comes as vapor */
+    PURGE_FLOW,  /* kg/s, with the air it comes in */
     HOLE,      /* m: what a meter's scale shows */
     TRUE_HOLE, /* m */
     QUANTITIES

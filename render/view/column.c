@@ -3,6 +3,7 @@
 
 #include "view/chart/chart.h"
 #include "view/leading.h"
+#include "view/mixture.h"
 #include "view/naming.h"
 #include "view/steps.h"
 
@@ -13,7 +14,7 @@
 #define ROW 40.0
 #define HELP_KEYS 136.0 /* u for the keys' own names */
 
-static const char *const page_word[] = {[PAGE_STEPS] = "Steps", [PAGE_READINGS] = "Readings", [PAGE_LEAKS] = "Leaks"};
+static const char *const page_word[] = {[PAGE_STEPS] = "Steps", [PAGE_READINGS] = "Readings", [PAGE_ENGINE] = "Engine", [PAGE_LEAKS] = "Leaks"};
 
 /* ---- what the pages share ------------------------------------------------------------------------------------------ */
 void column_fitted(struct frame *frame, double x, double baseline, double width, struct text_style style,
@@ -81,6 +82,11 @@ static void value_row(struct frame *frame, double x0, double x1, double baseline
         frame_text(frame, x0, baseline, label, name);
 }
 
+void column_row(struct frame *frame, double x0, double x1, double baseline, const char *name, struct figure figure)
+{
+    value_row(frame, x0, x1, baseline, name, "", figure);
+}
+
 /* ---- pages --------------------------------------------------------------------------------------------------------- */
 int column_holes(const struct scene *scene, int *part, int most)
 {
@@ -98,6 +104,8 @@ bool page_holds(const struct scene *scene, enum page page)
         return ullage_model_steps(scene->model) > 0;
     if (page == PAGE_READINGS)
         return scene->now->readings > 0 || leading_meter(scene) >= 0;
+    if (page == PAGE_ENGINE)
+        return mixture_engine(scene) >= 0;
     return column_holes(scene, part, 1) > 0;
 }
 
@@ -268,7 +276,7 @@ static const struct {
     {"Enter", "open or shut it"},
     {"↑ ↓", "the size chosen"},
     {"0–9 .", "type a size"},
-    {"S R L", "pages of this column"},
+    {"S R E L", "pages of this column"},
     {"U", "units"},
     {"B", "bright room"},
     {"W", "write the picture"},
@@ -306,6 +314,10 @@ static void column_wide(struct frame *frame, const struct scene *scene, const st
         leaks_draw(frame, scene, x0, x1, &slider);
         return;
     }
+    if (scene->view->page == PAGE_ENGINE) {
+        mixture_wide(frame, scene, layout);
+        return;
+    }
     const bool leads = leading_holds(scene);
     if (scene->view->page == PAGE_STEPS) {
         steps_wide(frame, scene, layout, leads ? 446.0 : 700.0);
@@ -324,6 +336,8 @@ static void column_narrow(struct frame *frame, const struct scene *scene, const 
     const struct slider_place slider = {760.0, 836.0, 938.0, 1030.0, 1};
     if (scene->view->page == PAGE_LEAKS) {
         leaks_draw(frame, scene, x0, x1, &slider);
+    } else if (scene->view->page == PAGE_ENGINE) {
+        mixture_narrow(frame, scene, layout);
     } else if (scene->view->page == PAGE_READINGS) {
         column_heading(frame, x0, x1, 760.0, "Readings", "");
         readings_draw(frame, scene, x0, x1, 810.0, 7);

@@ -10,6 +10,8 @@ double column_words(struct frame *frame, const struct scene *scene, const struct
 bool page_holds(const struct scene *scene, enum page page);
 void column_draw(struct frame *frame, const struct scene *scene, const struct layout *layout);
 
+/* Name left, figure and unit in columns of their own right. */
+void column_row(struct frame *frame, double x0, double x1, double baseline, const char *name, struct figure figure);
 /* Words broken into lines of at most `width` u; returns the baseline after the last. */
 double column_paragraph(struct frame *frame, double x, double baseline, double width, struct text_style style,
                         const char *text);

@@ -58,14 +58,17 @@ static struct intent command(const struct scene *scene, int part, const char *pa
 
 static double opening_of(const struct scene *scene, int part)
 {
-    const double opening = scene_value(scene, part, OPENING);
+    const double opening = scene_value(scene, part, OPENING), rate = scene_value(scene, part, RATE);
+    if (isfinite(rate)) /* a nozzle that has shut itself off still has its lever locked */
+        return rate > 0.0 || scene_value(scene, part, SHUT_OFF) > 0.5 ? 1.0 : 0.0;
     return isfinite(opening) ? opening : 1.0;
 }
 
 /* The words of each kind for shut and open. */
 static const struct {
     const char *type, *shut, *open;
-} ends[] = {{"valve", "shut", "open"}, {"hole", "plugged", "open"}, {"cap", "on", "off"}, {"supply", "off", "on"}};
+} ends[] = {{"valve", "shut", "open"}, {"hole", "plugged", "open"}, {"cap", "on", "off"}, {"supply", "off", "on"},
+          {"nozzle", "off", "filling"}};
 
 static struct intent open_to(const struct scene *scene, int part, double opening)
 {
@@ -268,6 +271,9 @@ static bool view_key(int key, struct view *view, const struct scene *scene)
         return true;
     case 'r':
         page_turn(view, scene, PAGE_READINGS);
+        return true;
+    case 'e':
+        page_turn(view, scene, PAGE_ENGINE);
         return true;
     case 'l':
         page_turn(view, scene, PAGE_LEAKS);

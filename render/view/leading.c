@@ -2,6 +2,7 @@
 #include "view/leading.h"
 
 #include "view/chart/chart.h"
+#include "view/mixture.h"
 #include "view/naming.h"
 #include "view/steps.h"
 
@@ -40,7 +41,7 @@ int leading_meter(const struct scene *scene)
 
 bool leading_holds(const struct scene *scene)
 {
-    return leading_meter(scene) >= 0 || scene->now->readings > 0;
+    return leading_meter(scene) >= 0 || mixture_runs(scene) || scene->now->readings > 0;
 }
 
 void lozenge_draw(struct frame *frame, double x1, double baseline, const char *words)
@@ -64,15 +65,10 @@ static const char *against_limit(double hole, double limit, double doubt, int of
     return hole < limit - doubt ? "under the limit" : "on the limit";
 }
 
-/* A figure, and a verdict at its right where there is one; the figure gives way. */
-static void hero(struct frame *frame, const struct scene *scene, const struct leading_place *place, double si,
-                 int dimension, int over, const char *verdict)
+void leading_hero(struct frame *frame, const struct leading_place *place, const char *text, const char *verdict)
 {
-    char text[80];
-    const struct figure figure = figure_make(si, dimension, scene->view->units);
     const struct text_style lozenge = {26.0, 600, COLOUR_PAPER, 0.0};
     struct text_style style = {HERO, 700, COLOUR_INK, 0.0};
-    snprintf(text, sizeof text, "%s%s %s", over > 0 ? "> " : over < 0 ? "< " : "", figure.number, figure.unit);
     const double room =
         place->x1 - place->x0 - (*verdict ? frame_text_width(frame, lozenge, verdict) + 24.0 + 18.0 : 0.0);
     while (style.size > HERO_LEAST && frame_text_width(frame, style, text) > room)
@@ -80,6 +76,15 @@ static void hero(struct frame *frame, const struct scene *scene, const struct le
     frame_text(frame, place->x0, place->figure, style, text);
     if (*verdict)
         lozenge_draw(frame, place->x1, place->figure - 8.0, verdict);
+}
+
+static void hero(struct frame *frame, const struct scene *scene, const struct leading_place *place, double si,
+                 int dimension, int over, const char *verdict)
+{
+    char text[80];
+    const struct figure figure = figure_make(si, dimension, scene->view->units);
+    snprintf(text, sizeof text, "%s%s %s", over > 0 ? "> " : over < 0 ? "< " : "", figure.number, figure.unit);
+    leading_hero(frame, place, text, verdict);
 }
 
 static void meter_draw(struct frame *frame, const struct scene *scene, const struct leading_place *place, int meter)
@@ -124,6 +129,8 @@ void leading_draw(struct frame *frame, const struct scene *scene, const struct l
     const int meter = leading_meter(scene);
     if (meter >= 0)
         meter_draw(frame, scene, place, meter);
+    else if (mixture_runs(scene))
+        mixture_draw(frame, scene, place);
     else if (scene->now->readings > 0)
         reading_draw(frame, scene, place);
 }

@@ -1,4 +1,5 @@
-/* leading.h  The reading that matters now, large: a meter's hole on the ruler, else the last thing read. */
+/* leading.h  The reading that matters now, large: a meter's hole on the ruler, an engine's mixture while it runs,
+ * else the last thing read. */
 #ifndef VIEW_LEADING_H
 #define VIEW_LEADING_H
 
@@ -12,6 +13,8 @@ struct leading_place {
     double x0, x1, heading, figure, ruler;
 };
 
+/* A figure, and a verdict at its right where there is one; the figure gives way. */
+void leading_hero(struct frame *frame, const struct leading_place *place, const char *text, const char *verdict);
 void leading_draw(struct frame *frame, const struct scene *scene, const struct leading_place *place);
 
 /* The limit of holes that `let` names; NAN: none. doubt: how near is too near to call, 0 where nothing is said. */

@@ -10,6 +10,7 @@
 #define SPEED_FOOT 0.01       /* m/s */
 #define SPEED_MOST 200.0      /* u/s */
 #define JET_AREA 2e-5         /* m2: what drifts from a hole goes as if its flow went through this */
+#define SPOUT_AREA 3e-4 /* m2: that fuel falls from */
 #define PI 3.141592653589793
 
 double motion_speed(double gas_speed)
@@ -42,6 +43,9 @@ double motion_of_part(const struct plate *plate, const struct cast *cast, const 
     if (part < 0)
         return 0.0;
     const char *type = ullage_model_part(plate->model, part).type;
+    const double rate = cast_value(cast, value, part, RATE);
+    if (isfinite(rate))
+        return motion_speed(rate / SPOUT_AREA);
     const bool jet = !strcmp(type, "hole") || !strcmp(type, "cap");
     const double speed =
         jet ? cast_value(cast, value, part, STANDARD_FLOW) / JET_AREA : cast_value(cast, value, part, SPEED);

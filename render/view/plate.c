@@ -1,6 +1,7 @@
 /* plate.c  From a model's parts to bodies and pipes: who is drawn as what, and what each end meets. */
 #include "view/plate.h"
 
+#include "view/part/nozzle.h"
 #include "view/part/part.h"
 
 #include <math.h>
@@ -85,7 +86,7 @@ static const struct ullage_link *wall_host(const struct ullage_part *part)
 {
     if (!strcmp(part->type, "hole"))
         return hole_host(part);
-    return part_link(part, "of");
+    return part_link(part, !strcmp(part->type, "nozzle") ? "draws" : "of");
 }
 
 static const struct drawn *drawn_for(const struct ullage_part *part)
@@ -272,7 +273,7 @@ static void hosts_find(struct plate *plate)
             struct plate_body *body = &plate->body[k];
             host_find(plate, body);
             body->loose = body->drawn == &hole_drawn && !body->placed && !ends_line(plate, body);
-            body->late = body->host_pipe >= 0 || body->loose;
+            body->late = (body->host_pipe >= 0 && body->drawn != &nozzle_drawn) || body->loose;
         }
 }
 
@@ -336,6 +337,7 @@ bool plate_make(struct plate *plate, const struct ullage_model *model, struct te
         plate_free(plate);
         return false;
     }
+    nozzles_place(plate);
     plate_crowds(plate);
     plate_line_labels(plate, &ruler);
     plate_labels(plate, &ruler, false);

@@ -102,8 +102,11 @@ static void event_take(struct snapshot *snapshot, const struct ullage_model *mod
         if (event->by_hand)
             mark_add(snapshot, event);
         break;
+    case ULLAGE_SWITCHED: /* that a nozzle may pour again follows from what the hand does: no news */
+        if (strcmp(event->text, "is ready"))
+            mark_add(snapshot, event);
+        break;
     case ULLAGE_FAULT_CHANGED:
-    case ULLAGE_SWITCHED:
         mark_add(snapshot, event);
         break;
     case ULLAGE_SAID:

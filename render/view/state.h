@@ -6,7 +6,7 @@
 
 #include <stdbool.h>
 
-enum page { PAGE_STEPS, PAGE_READINGS, PAGE_LEAKS, PAGES };
+enum page { PAGE_STEPS, PAGE_READINGS, PAGE_ENGINE, PAGE_LEAKS, PAGES };
 
 enum { STRIPS = 3, TYPED_MOST = 15 };
 

@@ -115,7 +115,7 @@ static int requests_gather(struct plate *plate, struct request *request)
         }
     for (int k = 0; k < plate->bodies; k++) {
         const struct plate_body *thing = &plate->body[k];
-        if (thing->host_body < 0 || (thing->drawn == &hole_drawn && !thing->placed))
+        if (thing->host_body < 0 || thing->drawn == &nozzle_drawn || (thing->drawn == &hole_drawn && !thing->placed))
             continue; /* holes without a place come last: loose.c */
         request[count] = request_for(plate, thing->host_body, wall_wish(plate, thing), true);
         request[count++].body = k;
@@ -303,7 +303,8 @@ void plate_crowds(struct plate *plate)
 void plate_line_walls(struct plate *plate)
 {
     for (int k = 0; k < plate->bodies; k++)
-        if (plate->body[k].host_pipe >= 0 && plate->body[k].drawn->wall && !plate->body[k].loose)
+        if (plate->body[k].host_pipe >= 0 && plate->body[k].drawn->wall && plate->body[k].drawn != &nozzle_drawn &&
+            !plate->body[k].loose)
             line_wall_set(plate, k);
 }
 

@@ -1,5 +1,6 @@
 /* cap.c  A cap on the mouth of a neck: on, drawn aside by the share it leaves free, or hanging beside the neck. */
 #include "view/marks.h"
+#include "view/part/nozzle.h"
 #include "view/part/part.h"
 
 #include <math.h>
@@ -53,18 +54,20 @@ static const char *cap_words(double opening, char *room, int size)
     return room;
 }
 
-static void cap_jet(struct frame *frame, const struct scene *scene, const struct plate_body *body, double opening)
+static void cap_jet(struct frame *frame, const struct scene *scene, const struct plate_body *body, double opening,
+                    bool spout)
 {
     const struct ullage_part part = ullage_model_part(scene->model, body->part);
     const struct ullage_link *of = part_link(&part, "of");
-    const double aside = (1.0 - fmin(opening, 1.0)) * NECK_HALF; /* the free part of the mouth lies on the right */
+    /* the free part of the mouth lies on the right, or beside a spout on the left */
+    const double aside = spout ? 2.0 - NECK_HALF : (1.0 - fmin(opening, 1.0)) * NECK_HALF;
     const struct jet jet = {body->x + aside,
                             body->y,
                             body->side,
                             scene_flow(scene, body->part),
                             scene->motion->part[body->part],
-                            fmax(body->room - 4.0, 40.0),
-                            1.0 + 0.6 * fmin(opening, 1.0),
+                            spout ? 70.0 : fmax(body->room - 4.0, 40.0),
+                            spout ? 0.7 : 1.0 + 0.6 * fmin(opening, 1.0),
                             scene_mix(scene, of ? of->part : -1)};
     marks_jet(frame, &jet);
 }
@@ -74,11 +77,12 @@ static void cap_front(struct frame *frame, const struct scene *scene, const stru
     const double now = scene_value(scene, body->part, OPENING);
     const double opening = isfinite(now) ? now : 0.0;
     char words[32];
-    cap_jet(frame, scene, body, opening);
+    const bool spout = nozzle_in(scene, body->part);
+    cap_jet(frame, scene, body, opening, spout);
     frame_at(frame, body->x, body->y, body->turn, false);
     frame_bar(frame, -NECK_HALF - 7.0, -3.0, 14.0, 7.0, COLOUR_INK); /* the rim of the mouth */
     frame_bar(frame, NECK_HALF - 7.0 + 0.0, -3.0, 14.0, 7.0, COLOUR_INK);
-    if (opening > OFF_FROM)
+    if (opening > OFF_FROM || spout)
         cap_hung(frame);
     else
         cap_form(frame, opening < ON_BELOW ? 0.0 : -CAP_HALF + NECK_HALF - 2.0 * NECK_HALF * opening,

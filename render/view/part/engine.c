@@ -1,6 +1,6 @@
 /* engine.c  An engine: its plenum at the pressure of the load, throttle and filter beside it, an injector on it, and one
- * cylinder under it. Beside the cylinder how the mixture is, λ as its sensor tells it, and by how much the injection is
- * lengthened or shortened. The crank turns once in a second of simulated time while it runs, the throttle stands as its
+ * cylinder under it. Beside the cylinder how the mixture is, λ as its sensor tells it, and the pressure in the manifold; how
+ * the injection answers stands in the column (view/mixture.c). The crank turns once in a second of simulated time while it runs, the throttle stands as its
  * load has it, and the drops are as large as the injection is long. */
 #include "view/naming.h"
 #include "view/part/gas.h"
@@ -11,15 +11,15 @@
 
 #define PLENUM_FROM (-83.0) /* u */
 #define PLENUM_TO 32.0
-#define PLENUM_DOWN 30.0
+#define PLENUM_DOWN 26.0
 #define THROTTLE_END 66.0
 #define THROTTLE_AT 49.0
 #define PIPE_HALF 12.5
 #define INJECTOR_X (-50.0)
 #define BORE_X (-50.0)
-#define BORE_HALF 28.0
+#define BORE_HALF 30.0
 #define WORDS_FROM (BORE_X + BORE_HALF + 12.0)
-#define WORDS_WIDE 95.0
+#define WORDS_WIDE 94.0
 #define CYLINDER_DOWN 73.0
 #define PISTON 14.0
 #define STROKE 11.0
@@ -73,11 +73,10 @@ static void engine_gas(struct frame *frame, const struct scene *scene, const str
                   12.0);
     frame_fill(frame, colour);
     frame_home(frame);
-    /* a strip along the floor, clear of the figure */
     const double from = body->mirror ? -PLENUM_TO : PLENUM_FROM;
-    const struct frame_box floor = {body->x + from + 10.0, body->y + 16.0,
-                                    body->x + from + PLENUM_TO - PLENUM_FROM - 10.0, body->y + PLENUM_DOWN - 2.0};
-    gas_hatch(frame, scene, body->part, floor);
+    const struct frame_box inside = {body->x + from + 6.0, body->y - PLENUM_DOWN + 4.0,
+                                     body->x + from + PLENUM_TO - PLENUM_FROM - 6.0, body->y + PLENUM_DOWN - 4.0};
+    gas_hatch(frame, scene, body->part, inside);
 }
 
 /* From along the pipe, wide open, to nearly across it, as the pressure behind falls from the air's. */
@@ -125,43 +124,44 @@ static void cylinder(struct frame *frame, double turn)
 /* Three drops under the injector, as large as its pulses are long. */
 static void drops(struct frame *frame, double correction)
 {
-    const double size = 3.4 * cbrt(1.0 + correction);
-    frame_path(frame);
-    for (int k = 0; k < 3; k++)
-        frame_circle(frame, INJECTOR_X + 8.0 * (k - 1), -PLENUM_DOWN + (k == 1 ? 12.0 : 8.0), size);
-    frame_fill(frame, COLOUR_LIQUID);
+    const double size = 4.4 * cbrt(1.0 + correction);
+    for (int pass = 0; pass < 2; pass++) { /* with a rim of paper: they stand on hatch */
+        frame_path(frame);
+        for (int k = 0; k < 3; k++)
+            frame_circle(frame, INJECTOR_X + 11.0 * (k - 1), -PLENUM_DOWN + (k == 1 ? 17.0 : 10.0),
+                         size + (pass ? 0.0 : 2.0));
+        frame_fill(frame, pass ? COLOUR_LIQUID : COLOUR_PAPER);
+    }
 }
 
-static void pressure_figure(struct frame *frame, const struct scene *scene, const struct plate_body *body)
+/* "−45 kPa": whole units where there are tens of them. */
+static const char *pressure_words(const struct scene *scene, int part, char *room, int size)
 {
-    const double gauge = scene_told(scene, body->part, GAUGE);
-    const double middle = (body->mirror ? -0.5 : 0.5) * (PLENUM_FROM + PLENUM_TO);
-    const struct text_style style = {28.0, 600, COLOUR_INK, 0.5};
-    char text[48];
-    if (isfinite(gauge))
-        frame_text_fit(frame, body->x + middle, body->y + 11.0, 100.0, style,
-                       scene_text(scene, gauge, ULLAGE_PRESSURE, text, sizeof text));
+    const struct unit_view unit = unit_view(ULLAGE_PRESSURE, scene->view->units);
+    const double shown = unit.scale * scene_told(scene, part, GAUGE);
+    char number[32];
+    number_text(shown, fabs(shown) < 9.95 ? 0.1 : 1.0, number, sizeof number);
+    snprintf(room, (size_t)size, "%s %s", number, unit.unit);
+    return room;
 }
 
-/* Name and mixture, beside the cylinder; where letters are large there is no room for the correction. */
+/* Name, mixture and what its manifold draws with, beside the cylinder. */
 static void engine_words(struct frame *frame, const struct scene *scene, const struct plate_body *body, bool running)
 {
     const double x = body->x + (body->mirror ? -1.0 : 1.0) * WORDS_FROM, down = body->y + PLENUM_DOWN;
     struct text_style name = scene_name_style, figure = scene_figure_style, small = scene_small_style;
-    char text[48];
+    char text[72];
     name.anchor = figure.anchor = small.anchor = body->mirror ? 1.0 : 0.0;
     naming_part(scene->model, body->part, false, text, sizeof text);
     naming_capital(text);
-    double baseline = down + 2.0 + 0.85 * frame_text_size(frame, name.size);
+    double baseline = down + 4.0 + 0.76 * frame_text_size(frame, name.size);
     frame_text_fit(frame, x, baseline, WORDS_WIDE, name, text);
     snprintf(text, sizeof text, "λ %.2f", scene_told(scene, body->part, AIR_RATIO));
-    baseline += 0.96 * frame_text_size(frame, figure.size);
+    baseline += 1.04 * frame_text_size(frame, figure.size);
     frame_text_fit(frame, x, baseline, WORDS_WIDE, figure, running ? text : "off");
-    const double percent = 100.0 * scene_told(scene, body->part, CORRECTION);
-    snprintf(text, sizeof text, "%s%.0f %%", percent <= -0.5 ? "−" : percent >= 0.5 ? "+" : "±", fabs(percent));
-    baseline += frame_text_size(frame, small.size);
-    if (running && baseline < body->box.y1)
-        frame_text_fit(frame, x, baseline, WORDS_WIDE, small, text);
+    baseline += 1.08 * frame_text_size(frame, small.size);
+    if (running)
+        frame_text_fit(frame, x, baseline, WORDS_WIDE, small, pressure_words(scene, body->part, text, sizeof text));
 }
 
 static void engine_front(struct frame *frame, const struct scene *scene, const struct plate_body *body)
@@ -175,7 +175,6 @@ static void engine_front(struct frame *frame, const struct scene *scene, const s
     if (running)
         drops(frame, scene_value(scene, body->part, CORRECTION));
     frame_home(frame);
-    pressure_figure(frame, scene, body);
     engine_words(frame, scene, body, running);
 }
 

@@ -26,7 +26,7 @@ struct drawn {
 
 extern const struct drawn tank_drawn, vessel_drawn, canister_drawn, valve_drawn, orifice_drawn, hole_drawn, cap_drawn,
     check_drawn, relief_drawn, roll_over_drawn, fill_limit_drawn, port_drawn, supply_drawn, gauge_drawn, manifold_drawn,
-    engine_drawn, outside_drawn, box_drawn;
+    engine_drawn, nozzle_drawn, outside_drawn, box_drawn;
 
 /* By the type of a part; the plain box where none is made for it. */
 const struct drawn *drawn_find(const char *type);

@@ -278,6 +278,26 @@ static void everything_by_mouse(void **state)
     desk_close(&desk);
 }
 
+/* The lever of a nozzle by a click: it pours, and stops; its cap lies beside the neck meanwhile. */
+static void a_nozzle_by_mouse(void **state)
+{
+    (void)state;
+    static struct desk desk;
+    desk.stage = stage_open("scenarios/fill-up.yaml", NULL);
+    assert_true(session_make(&desk.session, desk.stage.model, desk.stage.run, measure, 1280, 720, true));
+    assert_non_null(session_frame(&desk.session));
+    const int nozzle = ullage_model_find_part(desk.session.model, "nozzle");
+    desk.session.view.playing = true;
+    desk.session.view.rate = 1.0;
+    play(&desk, 2.0);
+    assert_near_share("the procedure lets it pour", value(&desk, "nozzle.rate"), 38.0 / 6e4, 1e-9);
+    click(&desk, SPOT_TOGGLE, nozzle);
+    assert_near("stops", value(&desk, "nozzle.rate"), 0.0, 1e-15);
+    click(&desk, SPOT_TOGGLE, nozzle);
+    assert_near_share("pours again", value(&desk, "nozzle.rate"), 38.0 / 6e4, 1e-9);
+    desk_close(&desk);
+}
+
 /* Going back and changing something leaves the first way behind as a branch, and the run goes on another way. */
 static void a_change_in_the_past_branches(void **state)
 {
@@ -337,14 +357,12 @@ static void a_frame_is_its_moment(void **state)
 
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(time_by_keys),
-                                       cmocka_unit_test(rates_run_their_row),
-                                       cmocka_unit_test(parts_by_keys),
-                                       cmocka_unit_test(sizes_by_keys),
-                                       cmocka_unit_test(view_by_keys),
-                                       cmocka_unit_test(everything_by_mouse),
-                                       cmocka_unit_test(a_change_in_the_past_branches),
-                                       cmocka_unit_test(a_frame_is_its_moment)};
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(time_by_keys),         cmocka_unit_test(rates_run_their_row),
+        cmocka_unit_test(parts_by_keys),        cmocka_unit_test(sizes_by_keys),
+        cmocka_unit_test(view_by_keys),         cmocka_unit_test(everything_by_mouse),
+        cmocka_unit_test(a_nozzle_by_mouse),    cmocka_unit_test(a_change_in_the_past_branches),
+        cmocka_unit_test(a_frame_is_its_moment)};
     const int n = cmocka_run_group_tests(tests, NULL, NULL);
     return n != 0;
 }
