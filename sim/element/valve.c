@@ -24,7 +24,7 @@ static const struct row valve_parameter[] = {
     {"bore", ULLAGE_LENGTH, REQUIRED, 1e-4, 0.5, "of the wide-open valve, as a sharp round hole", true},
     {"closes_in", ULLAGE_TIME, 0.0, 0.0, 3600.0, "time to shut or to open", true},
     {"seat_leak", ULLAGE_LENGTH, 0.0, 0.0, 0.1, "thin round hole that the shut seat is like", true},
-    {"pulses", ULLAGE_RATE, 0.0, 0.0, 1e3, "each is resolved where it is set to a share; 0: averaged", true},
+    {"pulses", ULLAGE_RATE, 0.0, 0.0, 1e3, "each is resolved where it is set to a share; 0: averaged, which differs: give lines cells", true},
     {0}};
 
 static const char *const rests[] = {"open", "shut", NULL};
