@@ -20,16 +20,16 @@
 
 /* The fuel of the scenario in a volume. */
 struct pool_plan {
-    double area;           /* m2 of its surface */
-    double surface;        /* W/K to the gas over it */
-    double radiant;        /* W/K between it and the wall of the gas */
+    double surface;        /* W/m2/K to the gas over it, where that has all the height */
+    double radiant;        /* W/m2/K between it and the wall of the gas */
     /* m/s through the film of gas over it, pressure [Pa] that of the surroundings */
     double (*transfer)(const struct component *component, double path, double pressure);
-    double dewed;          /* m2 of the gas's wall that vapor condenses on */
-    double path;           /* m: what the vapor has to diffuse through to the middle of that gas; 0: see transfer */
-    struct heat_way film;  /* from the lower wall, or the air, to the liquid */
-    double wall;           /* J/K of the lower wall; 0: none */
-    struct heat_way outer; /* from the lower wall to the air outside */
+    double dewed, dewed_sides; /* m2 of the gas's wall that vapor condenses on: its roof, and all its sides */
+    /* m: what the vapor has to diffuse through to the middle of that gas, where that has all the height; 0: see transfer */
+    double path;
+    struct heat_way film;  /* from the lower wall, or the air, to the liquid that has all the height */
+    double wall;           /* J/K of the floor; 0: no lower wall */
+    struct heat_way outer; /* from the lower wall to the air outside, the liquid having all the height */
     int exhaust, returned; /* rows of live parameters: W into the lower wall, W into the liquid; 0: none */
 };
 
@@ -43,6 +43,8 @@ struct volume_plan {
     double wall;              /* J/K heat capacity of the wall; 0: none, the air outside heats the gas through `film` */
     struct heat_way outer;    /* from the wall to the air outside */
     double sunlit;            /* m2 of black wall that the sun shines on */
+    double sides;             /* J/K of walls that stand, parted at the level of its liquid: then `wall` is the roof alone,
+                                 and `film` and `outer` are those of a gas that has all the height */
     double carbon;   /* kg of carbon in it; 0: none */
     int carbon_kind; /* row of the carbon table */
     double uptake;   /* 1/s, linear driving force */
@@ -99,6 +101,8 @@ struct passage_plan {
     double reach;   /* m: open area over distance (and tortuosity), for what diffuses; times the opening; 0: nothing */
     double conduct; /* W/K: heat that its gas (and grains) conduct */
     bool inner;     /* between two gas spaces of one part: not what is shown as its flow */
+    bool surface;   /* from a gas at the surface of b's liquid: reach, conduct, section are those of a m2 of surface and of
+                       a gas that has all the height */
     int stirred;    /* row of a live parameter [m/s]: how fast gas changes places over `section`; 0: none */
     double section; /* m2 */
     double height_a, height_b; /* m: of its openings in a tank; 0: liquid does not come there */
@@ -176,8 +180,7 @@ struct blueprint {
     int parts;
     double discharge; /* as in passage_view */
     bool rigid;
-    bool fuelled;     /* the scenario fills a tank, up to this share of its inside */
-    double level;
+    bool fuelled;     /* the scenario fills a tank */
     int volumes, boundaries, passages, followers, switches, controllers, openings;
     struct volume_plan *volume;
     struct boundary_plan *boundary;

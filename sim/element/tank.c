@@ -1,8 +1,9 @@
 /* sim/element/tank.c  The fuel tank: a shell with openings at heights, and the fuel of the scenario's `fill` in it.
  *
- * Its shape is a level table's, or a box's of its volume and height; to heat and to the film it is the box: a roof and the upper part of the sides to the gas, a floor and the
- * rest of the sides to the liquid, parted where the level is at the start. Each passes heat as it stands: a warm floor
- * stirs the liquid, a warm roof lies still over its gas.
+ * Its shape is a level table's, or a box's of its volume and height: that says how high the liquid stands and how much surface
+ * it has. To heat it is a roof and the upper part of the sides to the gas, a floor and the rest of the sides to the liquid,
+ * parted where the level is at the moment (network/pool.c); roof and floor are volume over height. Each passes heat as it
+ * stands: a warm floor stirs the liquid, a warm roof lies still over its gas.
  * Over the liquid the gas is parted in two, at the film and in bulk, because vapor of fuel is heavier than air and lies
  * still: `layer` is the film's share of all gas. The way from the surface to the middle of the film's gas, and from there
  * to the middle of the bulk, is that of diffusion through gas at rest; `stirred` is for a tank that is shaken. With
@@ -69,42 +70,45 @@ static double tank_transfer(const struct component *component, double path, doub
     return path > 0.0 ? spreads / path : SURFACE_FILM / AIR_HEAT * pow(spreads / AIR_SPREADS, 2.0 / 3.0);
 }
 
-/* The shell parted at the level. m, m2 */
+/* The shell. m, m2 */
 struct tank_sides {
     double roof, edge; /* area of roof or floor; roof over its perimeter */
-    double dry, wet;   /* area of the sides above the level, below */
-    double gas_height, liquid_height;
+    double sides, height;
     double between; /* path of conduction between the sides */
 };
 
-static struct tank_sides tank_sides(const double *v, double level)
+static struct tank_sides tank_sides(const double *v)
 {
     const double roof = v[VOLUME] / v[HEIGHT];
     const double all = v[AREA] > 0.0 ? v[AREA] : cube_area(v[VOLUME]);
     const double sides = fmax(all - 2.0 * roof, 0.1 * all);
     return (struct tank_sides){.roof = roof,
                                .edge = 0.25 * sqrt(roof),
-                               .dry = sides * (1.0 - level),
-                               .wet = sides * level,
-                               .gas_height = v[HEIGHT] * (1.0 - level),
-                               .liquid_height = v[HEIGHT] * level,
+                               .sides = sides,
+                               .height = v[HEIGHT],
                                .between = conduction_path(sqrt(roof))};
 }
 
-/* Everything round the gas; without liquid the floor, too. */
+static struct surface side_surface(struct surface surface)
+{
+    surface.side = true;
+    return surface;
+}
+
+/* Everything round a gas that has all the height; without liquid the floor, too. */
 static void gas_shell(const double *v, const struct tank_sides *at, bool floor, struct volume_plan *plan)
 {
-    const double middle = floor ? conduction_path(at->gas_height) : 0.5 * at->gas_height;
-    const double area = at->roof + at->dry + (floor ? at->roof : 0.0);
+    const double middle = floor ? conduction_path(at->height) : 0.5 * at->height;
     heat_way_add(&plan->film, inner_surface(SURFACE_OVER, at->roof, at->edge, middle, v[FILM]));
-    heat_way_add(&plan->film, inner_surface(SURFACE_STANDS, at->dry, at->gas_height, at->between, v[FILM]));
+    heat_way_add(&plan->film, side_surface(inner_surface(SURFACE_STANDS, at->sides, at->height, at->between, v[FILM])));
     heat_way_add(&plan->outer, outer_surface(SURFACE_UNDER, at->roof, at->edge, v[OUTER_FILM]));
-    heat_way_add(&plan->outer, outer_surface(SURFACE_STANDS, at->dry, at->gas_height, v[OUTER_FILM]));
+    heat_way_add(&plan->outer, side_surface(outer_surface(SURFACE_STANDS, at->sides, at->height, v[OUTER_FILM])));
     if (floor) {
         heat_way_add(&plan->film, inner_surface(SURFACE_UNDER, at->roof, at->edge, middle, v[FILM]));
         heat_way_add(&plan->outer, outer_surface(SURFACE_OVER, at->roof, at->edge, v[OUTER_FILM]));
     }
-    plan->wall = wall_capacity(area, v[WALL_THICKNESS]);
+    plan->wall = wall_capacity(floor ? 2.0 * at->roof + at->sides : at->roof, v[WALL_THICKNESS]);
+    plan->sides = floor ? 0.0 : wall_capacity(at->sides, v[WALL_THICKNESS]);
     plan->sunlit = v[SUNLIT];
 }
 
@@ -117,20 +121,20 @@ static struct surface liquid_surface(const double *v, enum stance stance, double
 
 static struct pool_plan tank_liquid(const double *v, const struct tank_sides *at)
 {
-    const double path = 0.5 * v[LAYER] * at->gas_height;
-    struct pool_plan plan = {.area = at->roof,
-                             .surface = at->roof * (path > 0.0 ? AIR_CONDUCTS / path : SURFACE_FILM),
-                             .radiant = v[FILM] < 0.0 ? radiation_film() * at->roof : 0.0,
+    const double path = 0.5 * v[LAYER] * at->height;
+    struct pool_plan plan = {.surface = path > 0.0 ? AIR_CONDUCTS / path : SURFACE_FILM,
+                             .radiant = v[FILM] < 0.0 ? radiation_film() : 0.0,
                              .transfer = tank_transfer,
                              .path = path,
-                             .dewed = at->roof + at->dry,
-                             .wall = wall_capacity(at->roof + at->wet, v[WALL_THICKNESS]),
+                             .dewed = at->roof,
+                             .dewed_sides = at->sides,
+                             .wall = wall_capacity(at->roof, v[WALL_THICKNESS]),
                              .exhaust = EXHAUST,
                              .returned = RETURNED};
-    heat_way_add(&plan.film, liquid_surface(v, SURFACE_UNDER, at->roof, at->edge, 0.5 * at->liquid_height));
-    heat_way_add(&plan.film, liquid_surface(v, SURFACE_STANDS, at->wet, at->liquid_height, at->between));
+    heat_way_add(&plan.film, liquid_surface(v, SURFACE_UNDER, at->roof, at->edge, 0.5 * at->height));
+    heat_way_add(&plan.film, side_surface(liquid_surface(v, SURFACE_STANDS, at->sides, at->height, at->between)));
     heat_way_add(&plan.outer, outer_surface(SURFACE_OVER, at->roof, at->edge, v[OUTER_FILM]));
-    heat_way_add(&plan.outer, outer_surface(SURFACE_STANDS, at->wet, at->liquid_height, v[OUTER_FILM]));
+    heat_way_add(&plan.outer, side_surface(outer_surface(SURFACE_STANDS, at->sides, at->height, v[OUTER_FILM])));
     return plan;
 }
 
@@ -158,8 +162,8 @@ static void tank_stores(struct blueprint *into, int part)
 {
     const double *v = into->part[part].value;
     const bool fuel = into->fuelled, parted = fuel && v[LAYER] > 0.0;
-    const double layer = parted ? v[LAYER] : 0.0, level = fuel ? into->level : 0.0;
-    const struct tank_sides sides = tank_sides(v, level);
+    const double layer = parted ? v[LAYER] : 0.0;
+    const struct tank_sides sides = tank_sides(v);
     struct volume_plan plan = {.part = part,
                                .volume = (1.0 - layer) * v[VOLUME],
                                .give = (1.0 - layer) * v[GIVE],
@@ -204,19 +208,20 @@ static void tank_passages(struct blueprint *into, int part)
     const double *v = into->part[part].value;
     if (!into->fuelled || !(v[LAYER] > 0.0))
         return;
-    const struct tank_sides sides = tank_sides(v, into->level);
+    const double middle = 0.5 * v[HEIGHT];
     const int bulk = blueprint_place(into, part, "");
     blueprint_passage(into, (struct passage_plan){.part = part,
                                                   .a = into->volume[bulk].over,
                                                   .b = bulk,
                                                   .law = layer_flow,
-                                                  .constant = {sides.roof},
+                                                  .constant = {v[VOLUME] / v[HEIGHT]},
                                                   .joint_of = -1,
                                                   .inner = true,
                                                   .stirred = STIRRED,
-                                                  .section = sides.roof,
-                                                  .reach = sides.roof / (0.5 * sides.gas_height),
-                                                  .conduct = AIR_CONDUCTS * sides.roof / (0.5 * sides.gas_height)});
+                                                  .surface = true,
+                                                  .section = 1.0,
+                                                  .reach = 1.0 / middle,
+                                                  .conduct = AIR_CONDUCTS / middle});
 }
 
 enum { LEVEL, LIQUID_HEIGHT, LIQUID_TEMPERATURE, FUEL_VAPOR_PRESSURE, FUEL_MASS, RVP, FILM_VAPOR };

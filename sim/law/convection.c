@@ -38,19 +38,31 @@ struct convective convective_liquid(double density, double expansion, double hea
                                kinematic};
 }
 
-/* Size of a difference, never zero: sqrt(d^2 + W^2). */
-static struct sloped size_of(double difference)
+/* All below is worked out along one quantity on which lengths and difference may hang. */
+static struct sloped constant(double value)
 {
-    const double size = sqrt(difference * difference + STIRRED * STIRRED);
-    return (struct sloped){size, difference / size};
+    return (struct sloped){value, 0.0};
 }
 
-/* Rayleigh's number, slope by the difference. */
-static struct sloped rayleigh(const struct convective *fluid, double length, double difference)
+static struct sloped itself(double value)
+{
+    return (struct sloped){value, 1.0};
+}
+
+/* Size of a difference, never zero: sqrt(d^2 + W^2). */
+static struct sloped size_of(struct sloped difference)
+{
+    const double size = sqrt(difference.value * difference.value + STIRRED * STIRRED);
+    return (struct sloped){size, difference.value / size * difference.slope};
+}
+
+/* Rayleigh's number. */
+static struct sloped rayleigh(const struct convective *fluid, struct sloped length, struct sloped difference)
 {
     const struct sloped size = size_of(difference);
-    const double per_kelvin = fluid->buoyancy * length * length * length;
-    return (struct sloped){per_kelvin * size.value, per_kelvin * size.slope};
+    const double per_kelvin = fluid->buoyancy * length.value * length.value * length.value;
+    return (struct sloped){per_kelvin * size.value,
+                           per_kelvin * (size.slope + 3.0 * size.value * length.slope / length.value)};
 }
 
 /* factor * of^exponent */
@@ -72,15 +84,16 @@ static struct sloped larger(struct sloped a, struct sloped b)
 }
 
 /* Coefficient from Nusselt's number. */
-static struct sloped coefficient(const struct convective *fluid, double length, struct sloped nusselt)
+static struct sloped coefficient(const struct convective *fluid, struct sloped length, struct sloped nusselt)
 {
-    assert(length > 0.0);
-    const double scale = fluid->conductivity / length;
-    return (struct sloped){scale * nusselt.value, scale * nusselt.slope};
+    assert(length.value > 0.0);
+    const double scale = fluid->conductivity / length.value;
+    return (struct sloped){scale * nusselt.value,
+                           scale * (nusselt.slope - nusselt.value * length.slope / length.value)};
 }
 
-static struct sloped boundary_layer(const struct convective *fluid, double length, double difference, double rest,
-                                    double prandtl)
+static struct sloped boundary_layer(const struct convective *fluid, struct sloped length, struct sloped difference,
+                                    double rest, double prandtl)
 {
     const double slip = pow(1.0 + pow(prandtl / fluid->prandtl, 9.0 / 16.0), 8.0 / 27.0);
     const struct sloped stirred = power(rayleigh(fluid, length, difference), 0.387 / slip, 1.0 / 6.0);
@@ -88,55 +101,89 @@ static struct sloped boundary_layer(const struct convective *fluid, double lengt
     return coefficient(fluid, length, (struct sloped){root * root, 2.0 * root * stirred.slope});
 }
 
-struct sloped convection_wall(const struct convective *fluid, double height, double difference)
+struct sloped convection_wall_along(const struct convective *fluid, struct sloped height, struct sloped difference)
 {
     return boundary_layer(fluid, height, difference, 0.825, 0.492);
 }
 
-struct sloped convection_cylinder(const struct convective *fluid, double diameter, double difference)
+struct sloped convection_wall(const struct convective *fluid, double height, double difference)
 {
-    return boundary_layer(fluid, diameter, difference, 0.60, 0.559);
+    return convection_wall_along(fluid, constant(height), itself(difference));
 }
 
-static struct sloped overturning(const struct convective *fluid, double size, double difference)
+struct sloped convection_cylinder_along(const struct convective *fluid, double diameter, struct sloped difference)
 {
-    const struct sloped ra = rayleigh(fluid, size, difference);
-    return coefficient(fluid, size, larger(power(ra, 0.54, 1.0 / 4.0), power(ra, 0.15, 1.0 / 3.0)));
+    return boundary_layer(fluid, constant(diameter), difference, 0.60, 0.559);
+}
+
+struct sloped convection_cylinder(const struct convective *fluid, double diameter, double difference)
+{
+    return convection_cylinder_along(fluid, diameter, itself(difference));
+}
+
+static struct sloped overturning(const struct convective *fluid, double size, struct sloped difference)
+{
+    const struct sloped ra = rayleigh(fluid, constant(size), difference);
+    return coefficient(fluid, constant(size), larger(power(ra, 0.54, 1.0 / 4.0), power(ra, 0.15, 1.0 / 3.0)));
 }
 
 /* From the coefficient of a settled fluid, for differences under zero, to that of one that overturns. */
-static struct sloped change_over(struct sloped settled, struct sloped stirred, double difference)
+static struct sloped change_over(struct sloped settled, struct sloped stirred, struct sloped difference)
 {
-    if (difference <= 0.0)
+    if (difference.value <= 0.0)
         return settled;
-    const double square = difference * difference;
+    const double square = difference.value * difference.value;
     const double below = square + STIRRED * STIRRED;
     const double share = square / below;
-    const double share_slope = 2.0 * difference * STIRRED * STIRRED / (below * below);
+    const double share_slope = 2.0 * difference.value * STIRRED * STIRRED / (below * below) * difference.slope;
     const double more = stirred.value - settled.value;
     return (struct sloped){settled.value + share * more,
                            settled.slope + share * (stirred.slope - settled.slope) + share_slope * more};
 }
 
-struct sloped convection_plate(const struct convective *fluid, double size, double difference)
+struct sloped convection_plate_along(const struct convective *fluid, double size, struct sloped difference)
 {
-    const struct sloped settled = coefficient(fluid, size, power(rayleigh(fluid, size, difference), 0.52, 1.0 / 5.0));
+    const struct sloped settled =
+        coefficient(fluid, constant(size), power(rayleigh(fluid, constant(size), difference), 0.52, 1.0 / 5.0));
     return change_over(settled, overturning(fluid, size, difference), difference);
 }
 
-struct sloped convection_layer(const struct convective *fluid, double size, double path, double difference)
+struct sloped convection_plate(const struct convective *fluid, double size, double difference)
 {
-    const struct sloped still = {fluid->conductivity / path, 0.0};
+    return convection_plate_along(fluid, size, itself(difference));
+}
+
+struct sloped convection_layer_along(const struct convective *fluid, double size, struct sloped path,
+                                     struct sloped difference)
+{
+    const double conducts = fluid->conductivity / path.value;
+    const struct sloped still = {conducts, -conducts * path.slope / path.value};
     const struct sloped stirred = larger(overturning(fluid, size, difference), still);
     return change_over(still, stirred, difference);
 }
 
+struct sloped convection_layer(const struct convective *fluid, double size, double path, double difference)
+{
+    return convection_layer_along(fluid, size, constant(path), itself(difference));
+}
+
+struct sloped convection_forced_along(const struct convective *fluid, struct sloped length, double speed)
+{
+    const double re = fabs(speed) * length.value / fluid->kinematic, pr = fluid->prandtl;
+    if (!(re > 0.0))
+        return constant(0.0);
+    const double laminar = 0.664 * sqrt(re) * cbrt(pr);
+    const double sublayer = 2.443 * pow(re, -0.1) * (pow(pr, 2.0 / 3.0) - 1.0);
+    const double turbulent = 0.037 * pow(re, 0.8) * pr / (1.0 + sublayer);
+    const double both = hypot(laminar, turbulent);
+    /* exponents of Re, each weighted by its square */
+    const double bend = 0.8 + 0.1 * sublayer / (1.0 + sublayer);
+    const double exponent = (0.5 * laminar * laminar + bend * turbulent * turbulent) / (both * both);
+    const double value = fluid->conductivity / length.value * both;
+    return (struct sloped){value, value * (exponent - 1.0) * length.slope / length.value};
+}
+
 double convection_forced(const struct convective *fluid, double length, double speed)
 {
-    const double re = fabs(speed) * length / fluid->kinematic, pr = fluid->prandtl;
-    if (!(re > 0.0))
-        return 0.0;
-    const double laminar = 0.664 * sqrt(re) * cbrt(pr);
-    const double turbulent = 0.037 * pow(re, 0.8) * pr / (1.0 + 2.443 * pow(re, -0.1) * (pow(pr, 2.0 / 3.0) - 1.0));
-    return fluid->conductivity / length * hypot(laminar, turbulent);
+    return convection_forced_along(fluid, constant(length), speed).value;
 }

@@ -37,4 +37,13 @@ struct sloped convection_layer(const struct convective *fluid, double size, doub
 /* What a stream of `speed` [m/s] along a surface of this length carries off, whatever the difference [W/m2/K]. */
 double convection_forced(const struct convective *fluid, double length, double speed);
 
+/* The same along one quantity on which a length and the difference hang: what comes with them is their slope by it, and so
+ * is the coefficient's. */
+struct sloped convection_wall_along(const struct convective *fluid, struct sloped height, struct sloped difference);
+struct sloped convection_cylinder_along(const struct convective *fluid, double diameter, struct sloped difference);
+struct sloped convection_plate_along(const struct convective *fluid, double size, struct sloped difference);
+struct sloped convection_layer_along(const struct convective *fluid, double size, struct sloped path,
+                                     struct sloped difference);
+struct sloped convection_forced_along(const struct convective *fluid, struct sloped length, double speed);
+
 #endif

@@ -76,6 +76,17 @@ struct sloped shape_height(const struct vessel_shape *shape, double volume)
     return (struct sloped){curve.value, curve.slope};
 }
 
+#define SHARE_LEAST 0.01 /* a film over the floor, a gap under the roof */
+
+/* l + s^2/(4 l) up to 2 l. */
+struct sloped shape_share(struct sloped share)
+{
+    if (share.value >= 2.0 * SHARE_LEAST)
+        return share;
+    const double over = fmax(share.value, 0.0);
+    return (struct sloped){SHARE_LEAST + over * over / (4.0 * SHARE_LEAST), over / (2.0 * SHARE_LEAST) * share.slope};
+}
+
 struct sloped shape_area(const struct vessel_shape *shape, double volume)
 {
     const struct curve curve = curve_at(shape, volume);

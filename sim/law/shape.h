@@ -23,4 +23,7 @@ struct sloped shape_height(const struct vessel_shape *shape, double volume);
 /* m2 of the surface, d volume / d height, and its slope by volume [m2/m3]. */
 struct sloped shape_area(const struct vessel_shape *shape, double volume);
 
+/* A share of a vessel's height, as a size that is never nothing: itself from 2 % on, down to 1 % where there is none. */
+struct sloped shape_share(struct sloped share);
+
 #endif

@@ -41,6 +41,13 @@ static double sum_of(const double *pressure, const struct pool *pool)
     return sum;
 }
 
+/* m2, by the liquid's volume. */
+static struct sloped dewed_area(const struct pool *pool, const struct pool_now *now)
+{
+    return (struct sloped){pool->dewed + pool->dewed_sides * now->level.dry.value,
+                           pool->dewed_sides * now->level.dry.slope};
+}
+
 static bool dewing_make(const struct network *network, int v, const struct scratch *scratch, bool slopes,
                         struct dewing *at)
 {
@@ -69,7 +76,7 @@ static bool dewing_make(const struct network *network, int v, const struct scrat
         return false;
     at->left = film_wetness(amount, TRACE);
     const struct film_side side = {.count = pool->liquid.count,
-                                   .area = pool->dewed,
+                                   .area = dewed_area(pool, at->now).value,
                                    .pressure = gas->gas.pressure,
                                    .temperature = at->wall,
                                    .saturation = at->held.value,
@@ -106,7 +113,7 @@ static void values(const struct dewing *at, struct dew *dew)
 
 /* d of partial and held pressures to own state c. */
 struct dew_column {
-    double partial[LIQUID_MOST], held[LIQUID_MOST], pressure, gas, wall, amount;
+    double partial[LIQUID_MOST], held[LIQUID_MOST], pressure, gas, wall, amount, area; /* area: d ln of it */
 };
 
 static struct dew_column column_make(const struct network *network, const struct dewing *at,
@@ -117,8 +124,13 @@ static struct dew_column column_make(const struct network *network, const struct
     const bool liquid = j >= 0 && j < count;
     struct dew_column by = {.pressure = c == network->carried + 1,
                             .gas = c < at->volume->felt ? gradient->by[GAS_TEMPERATURE][c] : 0.0,
-                            .wall = c == at->volume->wall_at ? 1.0 / at->volume->wall : 0.0,
+                            .wall = c == at->volume->wall_at ? 1.0 / at->now->level.upper.value : 0.0,
                             .amount = liquid};
+    if (c < at->volume->felt) {
+        const struct sloped upper = at->now->level.upper, area = dewed_area(pool, at->now);
+        by.wall = -at->wall * upper.slope / upper.value * gradient->volume[c];
+        by.area = area.slope / area.value * gradient->volume[c];
+    }
     for (int k = 0; k < count; k++) {
         const double share = at->gas->share[pool->vapor[k]];
         if (c < network->species)
@@ -141,7 +153,8 @@ static void column_write(const struct dewing *at, const struct dew *dew, const s
     const double factor_slope = at->wet.slope * excess * at->left.value + at->wet.value * at->left.slope * by->amount;
     for (int k = 0; k < count; k++) {
         const struct component *component = pool->liquid.component[k];
-        double film = at->film.by_pressure[k] * by->pressure + at->film.by_temperature[k] * by->wall;
+        double film = at->film.by_pressure[k] * by->pressure + at->film.by_temperature[k] * by->wall +
+                      at->film.value[k] * by->area;
         for (int i = 0; i < count; i++)
             film += at->film.by_saturation[k][i] * by->held[i] + at->film.by_partial[k][i] * by->partial[i];
         const double slope = -factor * film - factor_slope * at->film.value[k];

@@ -46,6 +46,7 @@ struct volume {
     int creep_at;                /* of the block's states; -1: the shell does not creep */
     struct heat_way film, outer; /* as in volume_plan */
     double wall, sunlit;         /* J/K, m2 */
+    double sides;                /* J/K of walls that stand, where liquid is: parted at its level */
     int at;                      /* first state; E' at + carried, P at + carried + 1, wall E' after that */
     int felt;                    /* states that neighbours feel, too: N', E', P, Q', amounts and energy of a liquid */
     int wall_at;                 /* of the block's states: the wall's E'; after the pool's */
@@ -80,6 +81,7 @@ struct passage {
     passage_law *law;
     double constant[4], bore, reach, conduct, section;
     bool inner;
+    int surface;                        /* volume whose liquid's surface it begins at: see passage_plan; -1 */
     int stirred;                        /* live parameter by the network's count; -1: none */
     int dip;                            /* volume whose liquid can cover its opening; -1: none */
     bool dip_at_b;                      /* that volume is on side b */
@@ -172,6 +174,7 @@ struct place_gas {
     double share[CARRIED_MOST];  /* of n; passive ones too */
     double cp;                   /* J/mol/K */
     double wall_temperature;     /* K */
+    struct sloped wall;          /* J/K, by the volume of its liquid */
     double empty;                /* m3 at ambient pressure: room left by the liquid, and what has crept */
     double narrowing, creeping;  /* m3/s: how fast that shrinks, and the shell's own part of it, outward */
     struct pool_now liquid;      /* where there is a pool */
@@ -183,6 +186,7 @@ struct place_gas {
 struct gradient {
     double by[GAS_QUANTITIES][FELT_MOST];
     double height[FELT_MOST]; /* of a liquid's surface, m */
+    double volume[FELT_MOST]; /* of the liquid, m3 */
 };
 
 /* A row over the blocks of both sides of one passage. */
@@ -218,6 +222,8 @@ struct scratch {
     struct flow *flow;          /* [passages] */
     double *reach;              /* [passages] m: of diffusion, as far as it is open now */
     double *stir;               /* [passages] mol/s that change places */
+    double *shaken;             /* [passages] of that, what goes with the surface */
+    double *conduct;            /* [passages] W/K */
     struct dip_now *dip;        /* [passages] */
     double *rates;              /* [states + accounts]: what slopes are formed beside */
     struct gradient *gradient;  /* [volumes] */
@@ -265,6 +271,10 @@ struct intake {
     double amount, capacity, bound;
 };
 struct intake volume_intake(const struct network *network, const struct volume *volume, const double *own);
+
+/* A gas's way for heat as the level of its liquid leaves it: `whole` itself, or `part` of it. */
+const struct heat_way *way_now(const struct volume *volume, const struct place_gas *place, const struct heat_way *whole,
+                               struct heat_way *part);
 
 struct diffusion_side diffusion_side_of(const struct place_gas *place);
 

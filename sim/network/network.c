@@ -146,9 +146,10 @@ static bool take_pool(struct network *network, struct volume *into, const struct
     pool->liquid.last_drop = LAST_DROP;
     const bool full = network->assume.heat == HEAT_FULL;
     pool->over = from->over;
-    pool->area = plan->area;
+    pool->still = plan->path > 0.0;
     pool->surface = plan->surface;
     pool->dewed = full && from->wall > 0.0 ? plan->dewed : 0.0;
+    pool->dewed_sides = full && from->wall > 0.0 ? plan->dewed_sides : 0.0;
     pool->radiant = full && from->wall > 0.0 ? plan->radiant : 0.0;
     if (full) {
         pool->film = plan->film;
@@ -181,6 +182,7 @@ static bool take_volumes(struct network *network, const struct blueprint *plan)
                                 .creep = network->assume.rigid ? 0.0 : from->creep,
                                 .creep_time = from->creep_time,
                                 .wall = full ? from->wall : 0.0,
+                                .sides = full ? from->sides : 0.0,
                                 .shape = from->shape,
                                 .sunlit = from->sunlit,
                                 .liquid_in = from->liquid_in,
@@ -281,6 +283,7 @@ static bool take_passages(struct network *network, const struct blueprint *plan)
                                  .warmth = network->parameter_at[from->part] + from->warmth,
                                  .dip = -1,
                                  .inner = from->inner,
+                                 .surface = from->surface ? from->b : -1,
                                  .stirred = from->stirred > 0 ? network->parameter_at[from->part] + from->stirred : -1,
                                  .joint = joint};
         memcpy(into->constant, from->constant, sizeof into->constant);
@@ -422,7 +425,7 @@ static void fill_pool(const struct network *network, int v)
     for (int k = 0; k < network->fuels; k++)
         pool->stock[k] = factor * network->fuel_stock[k];
     pool->energy = pool_energy_at(pool, temperature);
-    pool->wall_energy = pool->wall * temperature;
+    pool->wall_energy = pool->wall > 0.0 ? pool_level_at(network, v, wanted).lower.value * temperature : 0.0;
 }
 
 /* Vapor at `saturation` of what the liquid holds takes its part of the pressure; the other gases share the rest. Fuel that
@@ -440,6 +443,21 @@ static void saturate(const struct network *network, const struct pool *pool, dou
         share[i] *= 1.0 - factor * held / pressure;
     for (int k = 0; k < pool->liquid.count; k++)
         share[pool->vapor[k]] = factor * vapor.value[k] / pressure;
+}
+
+/* m3 of a pool's liquid at the start. */
+static double liquid_at_start(const struct network *network, const struct pool *pool)
+{
+    return liquid_volume(&pool->liquid, pool->stock, network->fill_temperature).value;
+}
+
+/* J/K of the wall of a volume's gas. */
+static double wall_at_start(const struct network *network, int v)
+{
+    const struct volume *volume = &network->volume[v];
+    if (!volume->pool || !(volume->wall > 0.0))
+        return volume->wall;
+    return pool_level_at(network, v, liquid_at_start(network, volume->pool)).upper.value;
 }
 
 static void begin_volume(struct network *network, int v, const struct start *start, const struct surroundings_now *air,
@@ -465,7 +483,7 @@ static void begin_volume(struct network *network, int v, const struct start *sta
             temperature = network->fill_temperature;
         if (volume->pool)
             fill_pool(network, v);
-        empty -= volume->liquid_share * liquid_volume(&pool->liquid, pool->stock, network->fill_temperature).value;
+        empty -= volume->liquid_share * liquid_at_start(network, pool);
         saturate(network, pool, pressure, start && start->saturation_given ? start->saturation : 1.0, carried);
     }
     if (start && start->held && !held_begin(network, volume, start->held, pressure, temperature, carried))
@@ -487,7 +505,7 @@ static void begin_volume(struct network *network, int v, const struct start *sta
     }
     volume->temperature = temperature;
     volume->excess = pressure - network->reference;
-    volume->wall_energy = volume->wall * temperature;
+    volume->wall_energy = wall_at_start(network, v) * temperature;
 }
 
 static void begin(struct network *network, const struct ullage_description *from, struct ullage_problems *problems)
@@ -526,8 +544,9 @@ static double full_load(const struct volume *volume)
     return volume->carbon * sites;
 }
 
-static void pool_scales(const struct volume *volume, double *scale, double *base, bool *amount)
+static void pool_scales(const struct network *network, int v, double *scale, double *base, bool *amount)
 {
+    const struct volume *volume = &network->volume[v];
     const struct pool *pool = volume->pool;
     const int count = pool->liquid.count;
     double capacity = 0.0;
@@ -539,7 +558,8 @@ static void pool_scales(const struct volume *volume, double *scale, double *base
     }
     scale[pool->at + count] = capacity * LIQUID_WARMING;
     if (pool->wall > 0.0)
-        scale[pool->at + count + 1] = pool->wall * WALL_STEP;
+        scale[pool->at + count + 1] =
+            pool_level_at(network, v, liquid_at_start(network, pool)).lower.value * WALL_STEP;
 }
 
 static bool take_scales(struct network *network)
@@ -567,11 +587,11 @@ static bool take_scales(struct network *network)
             amount[volume->at + network->carried + 2 + i] = true;
         }
         if (volume->wall > 0.0)
-            scale[volume->at + volume->wall_at] = volume->wall * WALL_STEP;
+            scale[volume->at + volume->wall_at] = wall_at_start(network, v) * WALL_STEP;
         if (volume->creep_at >= 0)
             scale[volume->at + volume->creep_at] = volume->creep * PRESSURE_SCALE;
         if (volume->pool)
-            pool_scales(volume, &scale[volume->at], &base[volume->at], &amount[volume->at]);
+            pool_scales(network, v, &scale[volume->at], &base[volume->at], &amount[volume->at]);
     }
     for (int f = 0; f < network->followers; f++)
         if (network->follower[f].at >= 0)
@@ -640,8 +660,7 @@ struct network *network_create(const struct ullage_description *description, con
     network->arena = arena;
     struct blueprint plan = {.discharge = description->assume.discharge,
                              .rigid = description->assume.rigid,
-                             .fuelled = description->fill.given && description->fill.fuels > 0,
-                             .level = description->fill.level};
+                             .fuelled = description->fill.given && description->fill.fuels > 0};
     const bool good = blueprint_draw(&plan, description->part, description->parts, problems) &&
                       make(network, description, &plan, join, joins, problems);
     blueprint_clear(&plan);

@@ -11,7 +11,9 @@
  *   V_l = sum L_k v_k(T_l),  B = sum L_k v_k'(T_l),  C_l = sum L_k c_k + c_0,  X = dE_l/dt without p B dT_l/dt:
  *   dT_l/dt = (X - sum u_k dL_k/dt) / (C_l + p B),   dV_l/dt = sum v_k dL_k/dt + B dT_l/dt.
  * c_0 is a skin of wall that is always with the liquid: it keeps a temperature when the tank runs dry.
- * Isothermal: T_l is the surroundings' own, dT_l/dt theirs, and what that takes is heat from outside. */
+ * Isothermal: T_l is the surroundings' own, dT_l/dt theirs, and what that takes is heat from outside.
+ * What the level parts, walls and all, follows it: level.c. A ring of wall that changes hands takes its heat along,
+ * C_s ds/dt of the temperature it had. */
 #include "network/pool.h"
 
 #include "network/dew.h"
@@ -59,7 +61,9 @@ int pool_state(const struct network *network, int v, double air_temperature, con
         now->swell += now->amount[k] * volume_of.slope;
         now->energy[k] += component_energy(pool->liquid.component[k], now->temperature).value;
     }
-    now->wall_temperature = pool->wall > 0.0 ? (pool->wall_energy + mine[count + 1]) / pool->wall : now->temperature;
+    now->level = pool_level_at(network, v, now->volume);
+    now->wall_temperature =
+        pool->wall > 0.0 ? (pool->wall_energy + mine[count + 1]) / now->level.lower.value : now->temperature;
     liquid_pressures(&pool->liquid, now->amount, now->temperature, &now->saturation);
     return 0;
 }
@@ -121,7 +125,10 @@ struct pool_flow {
     double enthalpy;                       /* W that goes along */
     double heat;                           /* W from liquid to gas through the surface */
     struct sloped warmed;                  /* W into the liquid from lower wall or air, slope by their difference */
+    struct sloped outer;                   /* W from the lower wall to the air, as warmed */
+    double warmed_growth, outer_growth;    /* d of both by the liquid's volume; where slopes are asked for */
     double radiated;                       /* W into it from the upper wall */
+    double moved;                          /* W that go with wall from the gas to the liquid */
     double lost[LIQUID_MOST], lost_energy; /* mol/s, W that leave by openings */
     double crossing;                       /* m3/s: sum v_k dL_k */
     double warming;                        /* K/s of the liquid */
@@ -139,22 +146,71 @@ static struct film evaporation(const struct pool_view *at, bool slopes)
 {
     const struct pool *pool = at->pool;
     const int count = pool->liquid.count;
-    double partial[LIQUID_MOST];
-    for (int k = 0; k < count; k++)
+    double partial[LIQUID_MOST], transfer[LIQUID_MOST];
+    for (int k = 0; k < count; k++) {
         partial[k] = at->over->share[pool->vapor[k]] * at->over->gas.pressure;
+        transfer[k] = pool->transfer[k] * at->now->level.thin.value;
+    }
     const struct film_side side = {.count = count,
-                                   .area = pool->area,
+                                   .area = at->now->level.area.value,
                                    .pressure = at->over->gas.pressure,
                                    .temperature = at->now->temperature,
                                    .saturation = at->now->saturation.value,
                                    .partial = partial,
-                                   .transfer = pool->transfer,
+                                   .transfer = transfer,
                                    .boiling = FILM_BOILING};
     if (slopes)
         return film_evaporation(&side);
     struct film film;
     film_values(&side, film.value);
     return film;
+}
+
+/* W/K between liquid and gas, between liquid and upper wall; slopes by its volume. */
+static struct sloped surface_of(const struct pool_view *at)
+{
+    const struct sloped area = at->now->level.area, thin = at->now->level.thin;
+    return (struct sloped){at->pool->surface * area.value * thin.value,
+                           at->pool->surface * (area.slope * thin.value + area.value * thin.slope)};
+}
+
+static struct sloped radiant_of(const struct pool_view *at)
+{
+    const struct sloped area = at->now->level.area;
+    return (struct sloped){at->pool->radiant * area.value, at->pool->radiant * area.slope};
+}
+
+/* Through the walls that stand in the liquid as they do now. */
+static void flow_heat(const struct pool_view *at, bool slopes, struct pool_flow *flow)
+{
+    const struct pool *pool = at->pool;
+    const struct pool_now *now = at->now;
+    const double warmer = pool->wall > 0.0 ? now->wall_temperature : at->air->temperature;
+    const double lost = now->wall_temperature - at->air->temperature;
+    const struct sloped wet = now->level.wet;
+    struct heat_way way, growth;
+    flow->heat = surface_of(at).value * (now->temperature - at->over->gas.temperature);
+    flow->radiated = radiant_of(at).value * (at->own->wall_temperature - now->temperature);
+    heat_way_part(&pool->film, wet.value, &way);
+    flow->warmed = heat_flow(&way, warmer - now->temperature, 0.0);
+    if (slopes) {
+        heat_way_growth(&pool->film, wet.slope, &growth);
+        flow->warmed_growth = heat_growth(&way, &growth, warmer - now->temperature, 0.0);
+    }
+    if (!(pool->wall > 0.0))
+        return;
+    heat_way_part(&pool->outer, wet.value, &way);
+    flow->outer = heat_flow(&way, lost, at->air->wind);
+    if (slopes) {
+        heat_way_growth(&pool->outer, wet.slope, &growth);
+        flow->outer_growth = heat_growth(&way, &growth, lost, at->air->wind);
+    }
+}
+
+/* K of the wall that changes hands. */
+static double handed(const struct pool_view *at, const struct pool_flow *flow)
+{
+    return flow->swelling > 0.0 ? at->own->wall_temperature : at->now->wall_temperature;
 }
 
 static struct pool_flow pool_flows(const struct pool_view *at, bool slopes)
@@ -179,17 +235,15 @@ static struct pool_flow pool_flows(const struct pool_view *at, bool slopes)
         energy -= flow.lost[k] * now->energy[k];
         flow.crossing += gained * component_volume(pool->liquid.component[k], now->temperature).value;
     }
-    if (!held(at->network)) {
-        const double warmer = pool->wall > 0.0 ? now->wall_temperature : at->air->temperature;
-        flow.heat = pool->surface * (now->temperature - at->over->gas.temperature);
-        flow.warmed = heat_flow(&pool->film, warmer - now->temperature, 0.0);
-        flow.radiated = pool->radiant * (at->own->wall_temperature - now->temperature);
-    }
+    if (!held(at->network))
+        flow_heat(at, slopes, &flow);
     const double free = -flow.enthalpy - flow.lost_energy - flow.heat + flow.warmed.value + flow.radiated +
                         now->returned - at->push * flow.crossing;
     flow.warming =
         held(at->network) ? at->air->temperature_rate : (free - energy) / (now->heat_capacity + at->push * now->swell);
     flow.swelling = flow.crossing + now->swell * flow.warming;
+    if (pool->wall > 0.0)
+        flow.moved = now->level.lower.slope * flow.swelling * handed(at, &flow);
     return flow;
 }
 
@@ -220,12 +274,10 @@ static void balance_heat(const struct pool_view *at, const struct pool_flow *flo
     book_heat(accounts, at->now->returned);
     book_heat(accounts, at->now->exhaust);
     if (at->volume->wall > 0.0)
-        own[at->volume->wall_at] += at->dew.enthalpy - at->dew.energy - flow->radiated;
+        own[at->volume->wall_at] += at->dew.enthalpy - at->dew.energy - flow->radiated - flow->moved;
     if (pool->wall > 0.0) {
-        const double lost =
-            heat_flow(&pool->outer, at->now->wall_temperature - at->air->temperature, at->air->wind).value;
-        mine[count + 1] = at->now->exhaust - lost - flow->warmed.value;
-        book_heat(accounts, -lost);
+        mine[count + 1] = at->now->exhaust - flow->outer.value - flow->warmed.value + flow->moved;
+        book_heat(accounts, -flow->outer.value);
     } else {
         mine[count] += at->now->exhaust;
         book_heat(accounts, flow->warmed.value);
@@ -323,13 +375,21 @@ static void chain_gas(const struct pool_view *at, const struct scratch *scratch,
     }
 }
 
+/* Of their temperatures E/C: C goes with the level. */
 static void chain_walls(const struct pool_view *at, struct pool_chain *chain)
 {
     const struct pool *pool = at->pool;
+    const struct sloped lower = at->now->level.lower, upper = at->now->level.upper;
+    for (int c = 0; c < at->volume->felt; c++) {
+        if (pool->wall > 0.0)
+            chain->wall[c] = -at->now->wall_temperature * lower.slope / lower.value * chain->volume[c];
+        if (at->volume->wall > 0.0)
+            chain->upper[c] = -at->own->wall_temperature * upper.slope / upper.value * chain->volume[c];
+    }
     if (pool->wall > 0.0)
-        chain->wall[pool->at + pool->liquid.count + 1] = 1.0 / pool->wall;
+        chain->wall[pool->at + pool->liquid.count + 1] = 1.0 / lower.value;
     if (at->volume->wall > 0.0)
-        chain->upper[at->volume->wall_at] = 1.0 / at->volume->wall;
+        chain->upper[at->volume->wall_at] = 1.0 / upper.value;
 }
 
 static void chain_liquid(const struct pool_view *at, struct pool_chain *chain)
@@ -360,22 +420,26 @@ static void chain_liquid(const struct pool_view *at, struct pool_chain *chain)
         }
 }
 
-static void chain_evaporation(const struct pool *pool, const struct film *film, struct pool_chain *chain)
+static void chain_evaporation(const struct pool_view *at, const struct film *film, struct pool_chain *chain)
 {
-    for (int k = 0; k < pool->liquid.count; k++)
+    const struct pool *pool = at->pool;
+    const struct sloped area = at->now->level.area, thin = at->now->level.thin;
+    for (int k = 0; k < pool->liquid.count; k++) {
+        const double by_level =
+            film->value[k] * area.slope / area.value + film->by_transfer[k] * pool->transfer[k] * thin.slope;
         for (int c = 0; c < chain->columns; c++) {
             double sum = film->by_pressure[k] * chain->pressure[c] + film->by_temperature[k] * chain->liquid[c];
             for (int j = 0; j < pool->liquid.count; j++)
                 sum +=
                     film->by_saturation[k][j] * chain->saturation[j][c] + film->by_partial[k][j] * chain->partial[j][c];
-            chain->evaporation[k][c] = sum;
+            chain->evaporation[k][c] = sum + by_level * chain->volume[c];
         }
+    }
 }
 
 static void chain_drain(const struct pool_view *at, int v, const struct scratch *scratch, struct pool_chain *chain)
 {
     const double *height = scratch->gradient[v].height;
-    pool_volume_slope(at->network, v, scratch, chain->volume);
     for (int p = 0; p < at->network->passages; p++) {
         if (at->network->passage[p].dip != v || !(scratch->dip[p].drain > 0.0))
             continue;
@@ -392,17 +456,18 @@ static void chain_make(const struct pool_view *at, int v, const struct scratch *
     chain->over_from = over == v ? 0 : at->volume->block;
     chain->columns = at->volume->block + (over == v ? 0 : at->network->volume[over].felt);
     assert(chain->columns <= CHAIN_MOST);
+    memcpy(chain->volume, scratch->gradient[v].volume, (size_t)at->volume->felt * sizeof(double));
     chain_gas(at, scratch, chain);
     chain_walls(at, chain);
     chain_liquid(at, chain);
-    chain_evaporation(at->pool, film, chain);
+    chain_evaporation(at, film, chain);
     chain_drain(at, v, scratch, chain);
 }
 
 /* d of one column: sums over the components, heats, and what follows from them. */
 struct pool_column {
     double enthalpy, crossing, energy; /* d of sum e h, sum v dL, sum u dL */
-    double heat, warmed, radiated, warming, swelling;
+    double heat, warmed, outer, radiated, warming, swelling, moved;
     double lost[LIQUID_MOST], lost_energy;
 };
 
@@ -443,18 +508,39 @@ static void column_drain(const struct pool_view *at, const struct pool_flow *flo
     }
 }
 
+static void column_heat(const struct pool_view *at, const struct pool_flow *flow, const struct pool_chain *chain, int c,
+                        struct pool_column *sum)
+{
+    const struct pool_now *now = at->now;
+    const struct sloped surface = surface_of(at), radiant = radiant_of(at);
+    sum->heat = surface.value * (chain->liquid[c] - chain->gas[c]) +
+                surface.slope * chain->volume[c] * (now->temperature - at->over->gas.temperature);
+    sum->warmed = flow->warmed.slope * (chain->wall[c] - chain->liquid[c]) + flow->warmed_growth * chain->volume[c];
+    sum->outer = flow->outer.slope * chain->wall[c] + flow->outer_growth * chain->volume[c];
+    sum->radiated = radiant.value * (chain->upper[c] - chain->liquid[c]) +
+                    radiant.slope * chain->volume[c] * (at->own->wall_temperature - now->temperature);
+}
+
+/* h'' = -A'/A^3 of the height by the volume, A being the surface. */
+static double column_moved(const struct pool_view *at, const struct pool_flow *flow, const struct pool_chain *chain,
+                           int c, double swelling)
+{
+    const struct pool_level *level = &at->now->level;
+    const double slope = level->lower.slope, bend = -slope * level->area.slope / level->area.value;
+    const double warmer = flow->swelling > 0.0 ? chain->upper[c] : chain->wall[c];
+    return handed(at, flow) * (slope * swelling + bend * chain->volume[c] * flow->swelling) +
+           slope * flow->swelling * warmer;
+}
+
 static struct pool_column column_make(const struct pool_view *at, const struct pool_flow *flow,
                                       const struct pool_chain *chain, const struct dew_slopes *dew, int c)
 {
-    const struct pool *pool = at->pool;
     const struct pool_now *now = at->now;
     struct pool_column sum = {0};
     column_sums(at, &flow->film, chain, c, &sum);
     column_drain(at, flow, chain, dew, c, &sum);
     if (!held(at->network)) {
-        sum.heat = pool->surface * (chain->liquid[c] - chain->gas[c]);
-        sum.warmed = flow->warmed.slope * (chain->wall[c] - chain->liquid[c]);
-        sum.radiated = pool->radiant * (chain->upper[c] - chain->liquid[c]);
+        column_heat(at, flow, chain, c, &sum);
         const double free = -sum.enthalpy - sum.lost_energy - sum.heat + sum.warmed + sum.radiated -
                             chain->push[c] * flow->crossing - at->push * sum.crossing;
         const double below = now->heat_capacity + at->push * now->swell;
@@ -462,6 +548,8 @@ static struct pool_column column_make(const struct pool_view *at, const struct p
         sum.warming = (free - sum.energy - flow->warming * below_slope) / below;
     }
     sum.swelling = sum.crossing + chain->swell[c] * flow->warming + now->swell * sum.warming;
+    if (at->pool->wall > 0.0)
+        sum.moved = column_moved(at, flow, chain, c, sum.swelling);
     return sum;
 }
 
@@ -482,21 +570,19 @@ static struct pool_spot spot_of(const struct pool_view *at, const struct pool_ch
 }
 
 /* Rows of what balance_heat books. */
-static void heat_rows(const struct pool_view *at, const struct pool_chain *chain, const struct pool_column *sum, int c,
-                      int spot, double passed, double *const *row, double *const *account)
+static void heat_rows(const struct pool_view *at, const struct pool_flow *flow, const struct pool_column *sum, int spot,
+                      double passed, double *const *row, double *const *account)
 {
     const struct pool *pool = at->pool;
     double *const *mine = &row[pool->at + pool->liquid.count];
     mine[0][spot] += passed + sum->warmed + sum->radiated;
     if (at->volume->wall > 0.0)
-        row[at->volume->wall_at][spot] -= sum->radiated;
-    double outside = sum->warmed, sign = heat_flow(&pool->film, at->air->temperature - at->now->temperature, 0.0).value;
+        row[at->volume->wall_at][spot] -= sum->radiated + sum->moved;
+    double outside = sum->warmed, sign = flow->warmed.value;
     if (pool->wall > 0.0) {
-        const struct sloped lost =
-            heat_flow(&pool->outer, at->now->wall_temperature - at->air->temperature, at->air->wind);
-        outside = -lost.slope * chain->wall[c];
-        sign = -lost.value;
-        mine[1][spot] += outside - sum->warmed;
+        outside = -sum->outer;
+        sign = -flow->outer.value;
+        mine[1][spot] += outside - sum->warmed + sum->moved;
     }
     account[sign > 0.0 ? LIQUID_HEAT_IN : LIQUID_HEAT_OUT][spot] += sign > 0.0 ? outside : -outside;
 }
@@ -582,7 +668,7 @@ void pool_slopes(const struct network *network, int v, struct scratch *scratch, 
         if (held(network))
             held_rows(&at, &flow, &chain, &sum, c, spot.own, passed, row, account);
         else
-            heat_rows(&at, &chain, &sum, c, spot.own, passed, row, account);
+            heat_rows(&at, &flow, &sum, spot.own, passed, row, account);
         feel_liquid(network, scratch, v, spot.own, sum.swelling, chain.volume[c]);
         if (pool->over != v)
             feel_liquid(network, scratch, pool->over, spot.over, sum.swelling, chain.volume[c]);

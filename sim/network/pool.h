@@ -18,21 +18,31 @@ struct pool {
     int at;                                         /* first own state, counted from 0 of the volume's block */
     int over;                                       /* volume whose gas lies at the surface */
     int over_in_own, own_in_over;                   /* where the block of one begins in the columns of the other */
-    double area;                                    /* m2, of the surface */
-    double transfer[LIQUID_MOST];                   /* m/s through the film of gas over it */
-    double surface;                                 /* W/K between liquid and that gas */
-    double radiant;                                 /* W/K between liquid and upper wall */
-    double dewed;                                   /* m2 of upper wall that vapor can condense on; dew.h */
+    bool still;                                     /* the film is gas at rest, thinner as there is less height of it */
+    double transfer[LIQUID_MOST];                   /* m/s through it; of the whole height where still */
+    double surface;                                 /* W/m2/K between liquid and that gas; as transfer */
+    double radiant;                                 /* W/m2/K between liquid and upper wall */
+    double dewed, dewed_sides;                      /* m2 that vapor can condense on: roof, sides; dew.h */
     double dew_transfer[LIQUID_MOST];               /* m/s through the film of gas there */
-    struct heat_way film;                           /* from lower wall, or air, to liquid */
-    double wall;                                    /* J/K of the lower wall; 0: none */
-    struct heat_way outer;                          /* from lower wall to air */
+    struct heat_way film;                           /* from lower wall, or air, to liquid; of the whole height */
+    double wall;                                    /* J/K of the floor; 0: no lower wall */
+    struct heat_way outer;                          /* from lower wall to air; of the whole height */
     int exhaust, returned;                          /* live parameters by the network's count; -1: none */
     double stock[LIQUID_MOST], energy, wall_energy; /* at the start */
 };
 
+/* What a level parts, each with its slope by the liquid's volume. */
+struct pool_level {
+    struct sloped height, area;    /* m; m2 of the surface */
+    struct sloped share;           /* of the height that liquid stands */
+    struct sloped wet, dry;        /* the same and the rest, never nothing: shape_share */
+    struct sloped lower, upper;    /* J/K of the walls */
+    struct sloped thin;            /* what transfer and surface are multiplied by */
+};
+
 /* The liquid now. */
 struct pool_now {
+    struct pool_level level;
     double amount[LIQUID_MOST];           /* mol */
     double temperature, wall_temperature; /* K */
     double volume, heat_capacity;         /* m3, J/K */
@@ -45,6 +55,9 @@ struct pool_now {
 
 /* 0, or 1 where the state is none that a liquid can have. own: the block's states. air_temperature: K. */
 int pool_state(const struct network *network, int v, double air_temperature, const double *own, struct pool_now *now);
+
+/* What a level parts where so much liquid is in volume v. */
+struct pool_level pool_level_at(const struct network *network, int v, double liquid);
 
 /* J of the liquid as it stands at the start, at a temperature. */
 double pool_energy_at(const struct pool *pool, double temperature);

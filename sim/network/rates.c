@@ -108,8 +108,9 @@ static int volume_gas(const struct network *network, int v, const double *y, str
         return 1;
     for (int i = 0; i < network->carried; i++)
         place->share[i] = (volume->stock[i] + own[i]) / amount;
+    place->wall = volume->pool ? place->liquid.level.upper : (struct sloped){volume->wall, 0.0};
     place->wall_temperature = volume->wall > 0.0 && network->assume.heat == HEAT_FULL
-                                  ? (volume->wall_energy + own[volume->wall_at]) / volume->wall
+                                  ? (volume->wall_energy + own[volume->wall_at]) / place->wall.value
                                   : place->gas.temperature;
     mix(network, place, slopes);
     return 0;
@@ -193,6 +194,14 @@ static void pool_heat(const struct network *network, const struct inputs *inputs
     now->returned = full && pool->returned >= 0 ? inputs->parameter[pool->returned] : 0.0;
 }
 
+/* What a surface that follows the level lets by: see passage_plan. */
+static void surface_passage(const struct pool_level *level, int p, struct scratch *scratch)
+{
+    scratch->reach[p] *= level->area.value / level->dry.value;
+    scratch->conduct[p] *= level->area.value / level->dry.value;
+    scratch->stir[p] *= level->area.value;
+}
+
 #define SPLASH                                                                                                         \
     10.0 /* m3 of gas stirred up by a m3 of fuel that runs in (from memory: a tank that is filled is mixed) */
 
@@ -226,6 +235,10 @@ int network_state(const struct network *network, const struct inputs *inputs, do
             scratch->reach[p] *= 1.0 - scratch->dip[p].cover;
         scratch->stir[p] =
             passage->stirred >= 0 ? passage->section * inputs->parameter[passage->stirred] * STANDARD_DENSITY : 0.0;
+        scratch->conduct[p] = passage->conduct;
+        if (passage->surface >= 0)
+            surface_passage(&scratch->volume[passage->surface].liquid.level, p, scratch);
+        scratch->shaken[p] = scratch->stir[p];
     }
     for (int p = 0; p < network->passages; p++)
         if (scratch->dip[p].pour > 0.0)
@@ -281,7 +294,7 @@ static void book_exchange(const struct network *network, int p, const struct scr
     const struct place_gas *place_a = place_of(scratch, passage->a), *place_b = place_of(scratch, passage->b);
     const struct diffusion_side a = diffusion_side_of(place_a), b = diffusion_side_of(place_b);
     double carried[CARRIED_MOST] = {0.0};
-    double enthalpy = passage->conduct * (a.temperature - b.temperature);
+    double enthalpy = scratch->conduct[p] * (a.temperature - b.temperature);
     if (scratch->reach[p] > 0.0)
         diffusion_values(&network->diffusers, scratch->reach[p], scratch->flow[p].value, &a, &b, carried);
     for (int i = 0; i < network->species; i++)
@@ -303,6 +316,15 @@ static void book_stirring(const struct network *network, int p, const struct scr
     book_side(network, passage->b, passage->account_b, 1.0, carried, enthalpy, dydt);
 }
 
+const struct heat_way *way_now(const struct volume *volume, const struct place_gas *place, const struct heat_way *whole,
+                               struct heat_way *part)
+{
+    if (!volume->pool)
+        return whole;
+    heat_way_part(whole, place->liquid.level.dry.value, part);
+    return part;
+}
+
 /* Heat into the gas [W]; the wall's balance and the heat account on the way. */
 static double gas_heat(const struct network *network, const struct volume *volume, const struct place_gas *place,
                        const struct surroundings_now *air, double *dydt)
@@ -311,14 +333,21 @@ static double gas_heat(const struct network *network, const struct volume *volum
     if (network->assume.heat != HEAT_FULL)
         return 0.0;
     const double shone = volume->sunlit * air->sun;
+    struct heat_way film, outer;
     book(accounts, HEAT_IN, HEAT_OUT, shone);
     if (!(volume->wall > 0.0)) {
-        const double heat = heat_flow(&volume->film, air->temperature - place->gas.temperature, 0.0).value;
+        const double heat =
+            heat_flow(way_now(volume, place, &volume->film, &film), air->temperature - place->gas.temperature, 0.0)
+                .value;
         book(accounts, HEAT_IN, HEAT_OUT, heat);
         return heat + shone;
     }
-    const double heat = heat_flow(&volume->film, place->wall_temperature - place->gas.temperature, 0.0).value;
-    const double lost = heat_flow(&volume->outer, place->wall_temperature - air->temperature, air->wind).value;
+    const double heat =
+        heat_flow(way_now(volume, place, &volume->film, &film), place->wall_temperature - place->gas.temperature, 0.0)
+            .value;
+    const double lost =
+        heat_flow(way_now(volume, place, &volume->outer, &outer), place->wall_temperature - air->temperature, air->wind)
+            .value;
     dydt[volume->at + volume->wall_at] += shone - lost - heat;
     book(accounts, HEAT_IN, HEAT_OUT, -lost);
     return heat;
@@ -434,7 +463,7 @@ void network_balances(const struct network *network, const double *y, double *dy
         if (scratch->flow[p].value != 0.0)
             book_flow(network, &network->passage[p], scratch->flow[p].value, scratch, dydt);
     for (int p = 0; p < network->passages; p++)
-        if (scratch->reach[p] > 0.0 || network->passage[p].conduct > 0.0)
+        if (scratch->reach[p] > 0.0 || scratch->conduct[p] > 0.0)
             book_exchange(network, p, scratch, dydt);
     for (int p = 0; p < network->passages; p++)
         if (scratch->stir[p] > 0.0)

@@ -15,14 +15,17 @@ bool scratch_take(const struct network *network, struct scratch *scratch)
                                 .flow = some(network->passages, sizeof *scratch->flow),
                                 .reach = some(network->passages, sizeof *scratch->reach),
                                 .stir = some(network->passages, sizeof *scratch->stir),
+                                .shaken = some(network->passages, sizeof *scratch->shaken),
+                                .conduct = some(network->passages, sizeof *scratch->conduct),
                                 .dip = some(network->passages, sizeof *scratch->dip),
                                 .rates = some(network->stiff.states + network->stiff.accounts, sizeof(double)),
                                 .gradient = some(network->volumes, sizeof *scratch->gradient),
                                 .slope = some(network->passages, sizeof *scratch->slope),
                                 .narrowing = some(network->narrows, sizeof(double)),
                                 .room_slope = some(network->narrows, sizeof(double))};
-    return scratch->volume && scratch->boundary && scratch->flow && scratch->reach && scratch->stir && scratch->dip && scratch->rates &&
-           scratch->gradient && scratch->slope && scratch->narrowing && scratch->room_slope;
+    return scratch->volume && scratch->boundary && scratch->flow && scratch->reach && scratch->stir &&
+           scratch->shaken && scratch->conduct && scratch->dip && scratch->rates && scratch->gradient &&
+           scratch->slope && scratch->narrowing && scratch->room_slope;
 }
 
 void scratch_release(struct scratch *scratch)
@@ -32,6 +35,8 @@ void scratch_release(struct scratch *scratch)
     free(scratch->flow);
     free(scratch->reach);
     free(scratch->stir);
+    free(scratch->shaken);
+    free(scratch->conduct);
     free(scratch->dip);
     free(scratch->rates);
     free(scratch->gradient);

@@ -52,9 +52,9 @@ static void height_gradient(const struct network *network, int v, const struct s
     const struct volume *volume = &network->volume[v];
     double *height = scratch->gradient[v].height;
     const double slope = shape_height(&volume->shape, scratch->volume[v].liquid.volume).slope;
-    pool_volume_slope(network, v, scratch, height);
+    pool_volume_slope(network, v, scratch, scratch->gradient[v].volume);
     for (int k = 0; k < volume->felt; k++)
-        height[k] *= slope;
+        height[k] = slope * scratch->gradient[v].volume[k];
 }
 
 static void flow_gradient(int felt, const double *slope, const struct gradient *gradient, double *row)
@@ -176,19 +176,36 @@ static void exchange_heat_row(const struct network *network, int place, double s
         row[k] += slope * scratch->gradient[place].by[GAS_TEMPERATURE][k];
 }
 
+/* Adds to the row of a volume's side what hangs on the amount of its liquid. */
+static void liquid_row(const struct network *network, int p, int volume, double factor, const struct scratch *scratch,
+                       struct pair *row)
+{
+    double *side = network->passage[p].a == volume ? row->a : row->b;
+    for (int k = 0; k < network->volume[volume].felt; k++)
+        side[k] += factor * scratch->gradient[volume].volume[k];
+}
+
+/* d ln reach by the volume of the liquid at a surface. */
+static double surface_reach(const struct network *network, int p, const struct scratch *scratch)
+{
+    const struct pool_level *level = &scratch->volume[network->passage[p].surface].liquid.level;
+    return level->area.slope / level->area.value - level->dry.slope / level->dry.value;
+}
+
 /* What diffuses goes as the reach at a given ratio of flow to reach: d value/d reach = (value - flow d value/d flow)/reach.
- * Here by the height of a liquid that covers the opening. */
-static void cover_row(const struct network *network, int p, const struct diffusion *diffusion, int i,
+ * Here by a liquid that covers the opening, or at whose surface it begins. */
+static void reach_row(const struct network *network, int p, const struct diffusion *diffusion, int i,
                       const struct scratch *scratch, struct pair *row)
 {
     const struct passage *passage = &network->passage[p];
+    const double by_reach = diffusion->value[i] - scratch->flow[p].value * diffusion->by_flow[i];
+    if (passage->surface >= 0)
+        liquid_row(network, p, passage->surface, by_reach * surface_reach(network, p, scratch), scratch, row);
     if (passage->dip < 0 || !(scratch->dip[p].cover_slope > 0.0))
         return;
-    const double open = 1.0 - scratch->dip[p].cover;
-    const double by_height =
-        -scratch->dip[p].cover_slope / open * (diffusion->value[i] - scratch->flow[p].value * diffusion->by_flow[i]);
-    for (int k = 0; k < network->volume[passage->dip].felt; k++)
-        (passage->dip_at_b ? row->b : row->a)[k] += by_height * scratch->gradient[passage->dip].height[k];
+    const double by_height = -scratch->dip[p].cover_slope / (1.0 - scratch->dip[p].cover) * by_reach;
+    liquid_row(network, p, passage->dip, by_height * scratch->volume[passage->dip].liquid.level.height.slope, scratch,
+               row);
 }
 
 static void add_exchange(const struct sheet *sheet, int p, const struct pair *slope, const struct scratch *scratch)
@@ -209,7 +226,7 @@ static void add_exchange(const struct sheet *sheet, int p, const struct pair *sl
         pair_scale(slope, diffusion.by_flow[i], &row);
         diffusion_row(network, passage->a, gas_a, diffusion.by_share_a[i], diffusion.by_temperature[i], scratch, row.a);
         diffusion_row(network, passage->b, gas_b, diffusion.by_share_b[i], diffusion.by_temperature[i], scratch, row.b);
-        cover_row(network, p, &diffusion, i, scratch, &row);
+        reach_row(network, p, &diffusion, i, scratch, &row);
         add_quantity(sheet, passage, &row, i, diffusion.value[i]);
         capacity += cp * diffusion.value[i];
         for (int k = 0; k < FELT_MOST; k++) {
@@ -217,9 +234,12 @@ static void add_exchange(const struct sheet *sheet, int p, const struct pair *sl
             heat.b[k] += mean * cp * row.b[k];
         }
     }
-    exchange_heat_row(network, passage->a, 0.5 * capacity + passage->conduct, scratch, heat.a);
-    exchange_heat_row(network, passage->b, 0.5 * capacity - passage->conduct, scratch, heat.b);
-    const double enthalpy = mean * capacity + passage->conduct * (a.temperature - b.temperature);
+    const double conduct = scratch->conduct[p], conducted = conduct * (a.temperature - b.temperature);
+    exchange_heat_row(network, passage->a, 0.5 * capacity + conduct, scratch, heat.a);
+    exchange_heat_row(network, passage->b, 0.5 * capacity - conduct, scratch, heat.b);
+    if (passage->surface >= 0)
+        liquid_row(network, p, passage->surface, conducted * surface_reach(network, p, scratch), scratch, &heat);
+    const double enthalpy = mean * capacity + conducted;
     add_quantity(sheet, passage, &heat, network->carried, enthalpy);
 }
 
@@ -242,6 +262,13 @@ static void share_row(const struct network *network, int place, const struct pla
         row[k] += factor * ((k == i) - (k < network->species ? gas->share[i] : 0.0)) / gas->amount;
 }
 
+/* d ln of what changes places, by the volume of the liquid; what pouring stirs up beside it does not hang on that. */
+static double surface_stir(const struct network *network, int p, const struct scratch *scratch)
+{
+    const struct pool_level *level = &scratch->volume[network->passage[p].surface].liquid.level;
+    return level->area.slope / level->area.value * scratch->shaken[p] / scratch->stir[p];
+}
+
 static void add_stirring(const struct sheet *sheet, int p, const struct scratch *scratch)
 {
     const struct network *network = sheet->network;
@@ -249,16 +276,21 @@ static void add_stirring(const struct sheet *sheet, int p, const struct scratch 
     const struct place_gas *a = place_of(scratch, passage->a), *b = place_of(scratch, passage->b);
     const double stir = scratch->stir[p];
     for (int i = 0; i < network->carried; i++) {
+        const double changes = stir * (a->share[i] - b->share[i]);
         struct pair row = {0};
         share_row(network, passage->a, a, i, stir, row.a);
         share_row(network, passage->b, b, i, -stir, row.b);
-        add_quantity(sheet, passage, &row, i, stir * (a->share[i] - b->share[i]));
+        if (passage->surface >= 0)
+            liquid_row(network, p, passage->surface, changes * surface_stir(network, p, scratch), scratch, &row);
+        add_quantity(sheet, passage, &row, i, changes);
     }
+    const double changes = stir * (a->cp * a->gas.temperature - b->cp * b->gas.temperature);
     struct pair heat = {0};
     enthalpy_row(network, passage->a, a, stir, scratch, heat.a);
     enthalpy_row(network, passage->b, b, -stir, scratch, heat.b);
-    add_quantity(sheet, passage, &heat, network->carried,
-                 stir * (a->cp * a->gas.temperature - b->cp * b->gas.temperature));
+    if (passage->surface >= 0)
+        liquid_row(network, p, passage->surface, changes * surface_stir(network, p, scratch), scratch, &heat);
+    add_quantity(sheet, passage, &heat, network->carried, changes);
 }
 
 /* What the carbon takes up, on its own volume: from the gas rows into its own. */
@@ -291,6 +323,38 @@ static void add_uptake(const struct sheet *sheet, const struct volume *volume, c
     }
 }
 
+/* What a rising level does to the heat of the gas above it: less wall, that holds less. film: its way as it is. */
+static void add_level_heat(const struct sheet *sheet, const struct volume *volume, const struct place_gas *place,
+                           const struct scratch *scratch, const struct gradient *gradient, const struct heat_way *film,
+                           double warmer)
+{
+    const struct pool_level *level = &place->liquid.level;
+    const bool walled = volume->wall > 0.0;
+    const double out = place->wall_temperature - scratch->air.temperature;
+    const double wall_slope = walled ? -place->wall_temperature * place->wall.slope / place->wall.value : 0.0;
+    struct heat_way outer, growth;
+    heat_way_growth(&volume->film, level->dry.slope, &growth);
+    const double into = heat_growth(film, &growth, warmer, 0.0) + heat_flow(film, warmer, 0.0).slope * wall_slope;
+    double lost = walled ? 0.0 : -into;
+    if (walled) {
+        heat_way_part(&volume->outer, level->dry.value, &outer);
+        heat_way_growth(&volume->outer, level->dry.slope, &growth);
+        lost = heat_growth(&outer, &growth, out, scratch->air.wind) +
+               heat_flow(&outer, out, scratch->air.wind).slope * wall_slope;
+    }
+    double *energy = sheet_row(sheet, volume->at + sheet->network->carried) + volume->own;
+    double *wall = walled ? sheet_row(sheet, volume->at + volume->wall_at) + volume->own : NULL;
+    const bool comes_in = walled ? out < 0.0 : warmer > 0.0;
+    double *account =
+        sheet_row(sheet, sheet->network->stiff.states + volume->account + (comes_in ? HEAT_IN : HEAT_OUT));
+    for (int k = 0; k < volume->felt; k++) {
+        energy[k] += into * gradient->volume[k];
+        account[volume->own + k] += (comes_in ? -lost : lost) * gradient->volume[k];
+        if (walled)
+            wall[k] -= (into + lost) * gradient->volume[k];
+    }
+}
+
 static void add_heat(const struct sheet *sheet, const struct volume *volume, const struct place_gas *place,
                      const struct scratch *scratch, const struct gradient *gradient)
 {
@@ -305,8 +369,11 @@ static void add_heat(const struct sheet *sheet, const struct volume *volume, con
     const double outside = walled ? air - place->wall_temperature : air - place->gas.temperature;
     double *account = sheet_row(sheet, network->stiff.states + volume->account + (outside > 0.0 ? HEAT_IN : HEAT_OUT));
     const double sign = outside > 0.0 ? 1.0 : -1.0;
-    const double film =
-        heat_flow(&volume->film, (walled ? place->wall_temperature : air) - place->gas.temperature, 0.0).slope;
+    const double warmer = (walled ? place->wall_temperature : air) - place->gas.temperature;
+    struct heat_way part;
+    const double film = heat_flow(way_now(volume, place, &volume->film, &part), warmer, 0.0).slope;
+    if (volume->pool)
+        add_level_heat(sheet, volume, place, scratch, gradient, &part, warmer);
     for (int k = 0; k < volume->felt; k++) {
         const double slope = film * gradient->by[GAS_TEMPERATURE][k];
         energy[volume->own + k] -= slope;
@@ -317,10 +384,10 @@ static void add_heat(const struct sheet *sheet, const struct volume *volume, con
     }
     if (!walled)
         return;
-    const double outer = heat_flow(&volume->outer, -outside, scratch->air.wind).slope;
-    energy[wall_column] += film / volume->wall;
-    wall[wall_column] -= (outer + film) / volume->wall;
-    account[wall_column] -= sign * outer / volume->wall;
+    const double outer = heat_flow(way_now(volume, place, &volume->outer, &part), -outside, scratch->air.wind).slope;
+    energy[wall_column] += film / place->wall.value;
+    wall[wall_column] -= (outer + film) / place->wall.value;
+    account[wall_column] -= sign * outer / place->wall.value;
 }
 
 /* Rows that the closing step reads and writes. */
@@ -541,7 +608,7 @@ int network_slopes(const struct network *network, const struct inputs *inputs, d
                 (passage->dip_at_b ? slope->b : slope->a)[k] +=
                     scratch->dip[p].flow_by_height * scratch->gradient[passage->dip].height[k];
         add_passage(&sheet, passage, slope, scratch->flow[p].value, scratch);
-        if (scratch->reach[p] > 0.0 || passage->conduct > 0.0)
+        if (scratch->reach[p] > 0.0 || scratch->conduct[p] > 0.0)
             add_exchange(&sheet, p, slope, scratch);
         if (scratch->stir[p] > 0.0)
             add_stirring(&sheet, p, scratch);

@@ -58,6 +58,7 @@ class Plant:
         self.count = self.vent_line.stop
         self.carbon = bed / BED["cells"] * CARBON["density"]
         self.tank()
+        self.stands(TANK["level"])
         self.walls()
         self.ways(near, far)
 
@@ -65,16 +66,20 @@ class Plant:
         t = TANK
         self.roof = t["volume"] / t["height"]
         self.edge = sqrt(self.roof) / 4.0  # area over perimeter
-        sides = cube(t["volume"]) - 2.0 * self.roof
-        self.dry, self.wet = sides * (1.0 - t["level"]), sides * t["level"]
-        self.above, self.below = t["height"] * (1.0 - t["level"]), t["height"] * t["level"]
+        self.sides = cube(t["volume"]) - 2.0 * self.roof
         self.across = 2.0 * sqrt(self.roof) / pi ** 2
-        self.upper, self.lower = ((self.roof + a) * t["wall"] * PLASTIC for a in (self.dry, self.wet))
-        self.path = 0.5 * t["layer"] * self.above
-        self.transfer = diffusivity(ROOM, STANDARD) / self.path
         # as heat at 3 W/m2/K, by the power 2/3 of what spreads [CHILTON1934]: air 1186 J/m3/K, 2.1e-5 m2/s
         self.dew_transfer = 3.0 / 1186.0 * (diffusivity(ROOM, STANDARD) / 2.1e-5) ** (2.0 / 3.0)
         self.parts = np.array([t["layer"], 1.0 - t["layer"]])  # of the gas
+
+    def stands(self, level):
+        """What the liquid's share of the height parts: walls, ways through the gas at rest over it."""
+        t = TANK
+        self.dry, self.wet = self.sides * (1.0 - level), self.sides * level
+        self.above, self.below = t["height"] * (1.0 - level), t["height"] * level
+        self.upper, self.lower = ((self.roof + a) * t["wall"] * PLASTIC for a in (self.dry, self.wet))
+        self.path = 0.5 * t["layer"] * self.above
+        self.transfer = diffusivity(ROOM, STANDARD) / self.path
 
     def walls(self):
         """Of volumes from the vapor line on: heat capacity, conductance inside, area and size outside; room of all."""
@@ -102,8 +107,6 @@ class Plant:
         n = self.count - 1
         self.area, self.rub, self.swirl, self.reach, self.conduct = (np.zeros(n) for _ in range(5))
         self.area[0], self.rub[0] = self.roof, 1.0  # the layer's way has a law of its own
-        gap = 0.5 * self.above
-        self.reach[0], self.conduct[0] = self.roof / gap, CONDUCTS * self.roof / gap
         cells = VAPOR_LINE["cells"]
         self.tube(VAPOR_LINE, range(1, near), [0.5] + [1.0] * (cells - 1) + [0.5])
         cells = VENT_LINE["cells"]
@@ -223,6 +226,9 @@ class Day:
 
     def rates(self, air, y):
         plant, at = self.plant, self.layout.split(y)
+        plant.stands(at["liquid"][0] * liquid_volume(at["liquid_kelvin"][0])[0] / TANK["volume"])
+        gap = 0.5 * plant.above
+        plant.reach[0], plant.conduct[0] = plant.roof / gap, CONDUCTS * plant.roof / gap
         dy = np.zeros_like(y)
         d = self.layout.split(dy)
         pressure, room, amount, x = self.gas(at)
@@ -232,6 +238,7 @@ class Day:
         d["air_load"][:], d["fuel_load"][:] = self.take_up(at, x, pressure, into, heat)
         self.warm_walls(air, at, heat, d)
         grows = self.pool(air, at, x, pressure, into, heat, d)
+        self.hand_over(at, grows, d)
 
         capacity = (amount - at["fuel"]) * CV[AIR] + at["fuel"] * CV[FUEL]
         capacity[plant.cells] += plant.carbon * CARBON["heat"] + at["air_load"] * CP[AIR] + at["fuel_load"] * CP[FUEL]
@@ -343,6 +350,15 @@ class Day:
         d["liquid"][:], d["liquid_kelvin"][:] = dew - leaves, warming
         d["lower"][:] = (-warmed - self.lost(air, lower, -1.0, plant.wet, plant.below)) / plant.lower
         return grows
+
+    def hand_over(self, at, grows, d):
+        """A rising liquid takes wall of the gas over as warm as that is, a falling one gives it back."""
+        plant, roof, lower = self.plant, at["wall"][1], at["lower"][0]
+        handed = plant.sides / TANK["volume"] * TANK["wall"] * PLASTIC * grows * (roof - lower)  # W
+        if grows > 0.0:
+            d["lower"][:] += handed / plant.lower
+        else:
+            d["wall"][1] += handed / plant.upper
 
     def dew(self, at, x, pressure, into, heat, d):
         """mol/s that condense on the roof and the sides over the liquid, and run down as cold as those are."""

@@ -11,7 +11,7 @@ static struct convective air(void)
 static struct heat_way way_of(enum stance stance, double path, double beside)
 {
     struct heat_way way = {0};
-    heat_way_add(&way, (struct surface){stance, 0.3, beside, 0.25, path, air()});
+    heat_way_add(&way, (struct surface){stance, 0.3, beside, 0.25, path, air(), false});
     return way;
 }
 
@@ -97,12 +97,51 @@ static void wind_joins_and_surfaces_add(void **unused)
     assert_true(heat_flow(&some, 2.0, 9.0).value == 8.0);
 }
 
+struct parting {
+    struct heat_way whole;
+    double difference, wind;
+};
+
+static double heat_at(double share, const void *with)
+{
+    const struct parting *at = with;
+    struct heat_way part;
+    heat_way_part(&at->whole, share, &part);
+    return heat_flow(&part, at->difference, at->wind).value;
+}
+
+/* Half of the height: half of the sides, and half as far from a level surface to the middle. By the share it is smooth. */
+static void a_level_parts_the_ways(void **unused)
+{
+    (void)unused;
+    struct parting at = {way_of(SURFACE_STANDS, 0.0, 2.0), 0.0, 0.0};
+    at.whole.surface[0].side = true;
+    for (int stance = SURFACE_UNDER; stance <= SURFACE_OVER; stance++)
+        heat_way_add(&at.whole, (struct surface){(enum stance)stance, 0.2, 1.0, 0.05, 0.1, air(), false});
+    struct heat_way half, growth;
+    heat_way_part(&at.whole, 0.5, &half);
+    assert_near("area", half.surface[0].area, 0.15, 1e-15);
+    assert_near("height", half.surface[0].length, 0.125, 1e-15);
+    assert_near("path", half.surface[1].path, 0.05, 1e-15);
+    assert_near("roof", half.surface[2].area, 0.2, 0.0);
+    for (int k = 0; k < 40; k++) {
+        const double share = 0.02 + 0.024 * k, slope = 3.0, h = 1e-4;
+        at.difference = k % 3 ? 11.0 : -7.0;
+        at.wind = k % 2 ? 4.0 : 0.0;
+        heat_way_part(&at.whole, share, &half);
+        heat_way_growth(&at.whole, slope, &growth);
+        const double by_share = near_slope(heat_at, &at, share, h);
+        assert_near("slope", heat_growth(&half, &growth, at.difference, at.wind), slope * by_share,
+                    1e-7 * fabs(slope * by_share) + 1e-9 * fabs(heat_at(share, &at)));
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(slopes_agree_with_differences), cmocka_unit_test(heat_goes_from_warm_to_cold),
         cmocka_unit_test(level_surfaces_have_two_sides), cmocka_unit_test(what_is_nearly_at_rest_conducts),
-        cmocka_unit_test(wind_joins_and_surfaces_add),
+        cmocka_unit_test(wind_joins_and_surfaces_add),   cmocka_unit_test(a_level_parts_the_ways),
     };
     return cmocka_run_group_tests_name("unit/law/heat", tests, NULL, NULL) != 0;
 }

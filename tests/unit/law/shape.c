@@ -136,14 +136,35 @@ static void a_drum_by_its_table(void **unused)
                       0.2 / 100.0); /* a corner: twice what is between */
 }
 
+static double share_at(double share, const void *with)
+{
+    (void)with;
+    return shape_share((struct sloped){share, 1.0}).value;
+}
+
+/* Itself from 2 % on, 1 % where there is none, without a corner on the way. */
+static void a_share_is_never_nothing(void **unused)
+{
+    (void)unused;
+    double before = 0.0;
+    for (int k = -20; k <= 400; k++) {
+        const double share = 2.5e-4 * k + 1e-5; /* off the joints, where the second derivative jumps */
+        const struct sloped is = shape_share((struct sloped){share, 3.0});
+        assert_near("slope", is.slope, 3.0 * near_slope(share_at, NULL, share, 1e-6), 1e-8);
+        assert_true(is.value >= fmax(share, 0.01) - 1e-15 && is.value >= before);
+        assert_true(share < 0.02 || is.value == share);
+        before = is.value;
+    }
+    assert_near("none", shape_share((struct sloped){0.0, 1.0}).value, 0.01, 1e-15);
+}
+
 int main(void)
 {
-    const struct CMUnitTest tests[] = {
-        cmocka_unit_test(goes_through_its_corners_and_rises),
-        cmocka_unit_test(is_the_same_curve_as_another_implementation),
-        cmocka_unit_test(slopes_agree_with_differences),
-        cmocka_unit_test(a_box_is_two_corners),
-        cmocka_unit_test(a_drum_by_its_table),
-    };
+    const struct CMUnitTest tests[] = {cmocka_unit_test(goes_through_its_corners_and_rises),
+                                       cmocka_unit_test(is_the_same_curve_as_another_implementation),
+                                       cmocka_unit_test(slopes_agree_with_differences),
+                                       cmocka_unit_test(a_box_is_two_corners),
+                                       cmocka_unit_test(a_drum_by_its_table),
+                                       cmocka_unit_test(a_share_is_never_nothing)};
     return cmocka_run_group_tests_name("unit/law/shape", tests, NULL, NULL) != 0;
 }

@@ -152,12 +152,13 @@ static bool draw_walls(struct bench *bench, uint64_t *stream)
         const struct pool *pool = volume->pool;
         if (volume->wall > 0.0)
             bench->y[volume->at + volume->wall_at] =
-                volume->wall * draw_wall(stream, place->gas.temperature, air) - volume->wall_energy;
+                place->wall.value * draw_wall(stream, place->gas.temperature, air) - volume->wall_energy;
         else
             far = far && (!heat_way_open(&volume->film) || fabs(place->gas.temperature - air) > FAR);
         if (pool && pool->wall > 0.0)
             bench->y[volume->at + pool->at + pool->liquid.count + 1] =
-                pool->wall * draw_wall(stream, place->liquid.temperature, air) - pool->wall_energy;
+                place->liquid.level.lower.value * draw_wall(stream, place->liquid.temperature, air) -
+                pool->wall_energy;
         else if (pool)
             far = far && (!heat_way_open(&pool->film) || fabs(place->liquid.temperature - air) > 0.5);
     }
