@@ -169,12 +169,20 @@ static enum exit_code window_draw(const struct ullage_model *model, struct ullag
 static enum exit_code window_draw(const struct ullage_model *model, struct ullage_run *run, const struct sight *sight)
 {
     char trouble[WINDOW_TROUBLE] = "";
+    struct ullage_edits healthy = sight->settings.edits;
+    struct ullage_model *sound = NULL;
+    healthy.sound = true;
+    if (scenario_open(sight->scenario, &healthy, &sound) !=
+        EXIT_DONE) /* the scenario itself was good: no sound run, then */
+        sound = NULL;
     const struct window_options options = {.scenario = sight->scenario,
+                                           .sound = sound,
                                            .width = sight->width,
                                            .height = sight->height,
                                            .si = sight->settings.units == FIGURE_SI,
                                            .stop = interrupt_flag()};
     const int code = window_show(model, run, &options, trouble);
+    ullage_model_free(sound);
     if (*trouble)
         fprintf(stderr, "ullage view: %s\n", trouble);
     return (enum exit_code)code;

@@ -166,7 +166,12 @@ static void foot_draw(struct frame *frame, const struct sheet *sheet, double top
     char text[160];
     const struct text_style soft = {TEXT_LEAST, 500, COLOUR_SOFT, 0.0}, right = {TEXT_LEAST, 500, COLOUR_SOFT, 1.0};
     const struct ullage_model *model = sheet->main.source->model;
-    const struct clock_bar bar = {CHART_X0, SHEET_WIDTH - MARGIN, top, top + BAR_HIGH, sheet->whole, sheet->tick};
+    const struct clock_bar bar = {.x0 = CHART_X0,
+                                  .x1 = SHEET_WIDTH - MARGIN,
+                                  .y0 = top,
+                                  .y1 = top + BAR_HIGH,
+                                  .whole = sheet->whole,
+                                  .tick = sheet->tick};
     clock_bar_draw(frame, &bar, model, &sheet->main.end, NULL);
     clock_events(frame, &bar, model, &sheet->main.end, sheet->units, HEAD, top - 8.0);
     const double baseline = top + BAR_HIGH + 70.0;

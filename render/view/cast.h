@@ -23,15 +23,15 @@ enum quantity {
     SHUT_OFF,      /* 1: a nozzle has shut itself off */
     LEVEL,         /* share of a tank that is liquid */
     LIQUID_TEMPERATURE,
-    LOAD,       /* kg of fuel on carbon */
-    AIR_RATIO,  /* of an engine's mixture, as its sensor tells */
-    CORRECTION, /* share by which its injection is lengthened */
-    AIR_FLOW,   /* kg/s that it burns with */
-    INJECTED,   /* kg/s of fuel */
+    LOAD,        /* kg of fuel on carbon */
+    AIR_RATIO,   /* of an engine's mixture, as its sensor tells */
+    CORRECTION,  /* share by which its injection is lengthened */
+    AIR_FLOW,    /* kg/s that it burns with */
+    INJECTED,    /* kg/s of fuel */
     PURGED_FUEL, /* kg/s that comes as vapor */
     PURGE_FLOW,  /* kg/s, with the air it comes in */
-    HOLE,      /* m: what a meter's scale shows */
-    TRUE_HOLE, /* m */
+    HOLE,        /* m: what a meter's scale shows */
+    TRUE_HOLE,   /* m */
     QUANTITIES
 };
 

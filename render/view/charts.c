@@ -11,7 +11,9 @@
 struct charts {
     struct clock_bar bar;
     struct strip strip[STRIPS];
-    struct strip_data data[STRIPS][2]; /* ours, and what lies behind */
+    struct strip_data data[STRIPS][3]; /* ours, and what lies behind: another branch, the sound run */
+    int behind[STRIPS];                /* how many of those there are */
+    enum trace_style style[2];
     double present[STRIPS];
 };
 
@@ -31,11 +33,24 @@ static bool is_hole_channel(const struct ullage_channel *channel)
     return channel->dimension == ULLAGE_LENGTH && strstr(channel->quantity, "hole");
 }
 
+static void behind_add(struct charts *charts, int strip, const struct traces *traces, int column,
+                       enum trace_style style)
+{
+    const int at = charts->behind[strip]++;
+    charts->data[strip][1 + at] = (struct strip_data){traces, column};
+    charts->style[at] = style;
+}
+
 static void charts_make(struct charts *charts, const struct scene *scene, const struct layout *layout)
 {
     double tick, doubt;
     const double whole = plan_whole(scene->plan, scene->now, &tick);
-    charts->bar = (struct clock_bar){layout->chart_x0, layout->chart_x1, layout->bar_y0, layout->bar_y1, whole, tick};
+    charts->bar = (struct clock_bar){.x0 = layout->chart_x0,
+                                     .x1 = layout->chart_x1,
+                                     .y0 = layout->bar_y0,
+                                     .y1 = layout->bar_y1,
+                                     .whole = whole,
+                                     .tick = tick};
     for (int k = 0; k < strips_shown(scene->view); k++) {
         const int channel = strip_channel(scene, k);
         struct strip *strip = &charts->strip[k];
@@ -50,12 +65,32 @@ static void charts_make(struct charts *charts, const struct scene *scene, const 
         const struct ullage_channel about = ullage_model_channel(scene->model, channel);
         const int column = 1 + scene->view->strip[k];
         charts->data[k][0] = (struct strip_data){scene->traces, column};
-        charts->data[k][1] = (struct strip_data){scene->behind, column};
+        if (scene->behind)
+            behind_add(charts, k, scene->behind, column, TRACE_BRANCH);
+        if (scene->sound)
+            behind_add(charts, k, scene->sound, column, TRACE_BEHIND);
         charts->present[k] = scene->now->value[channel];
         const double limit = is_hole_channel(&about) ? leading_limit(scene->model, &doubt) : (double)NAN;
-        strip_scale(strip, &about, scene->view->units, charts->data[k], scene->behind ? 2 : 1,
+        strip_scale(strip, &about, scene->view->units, charts->data[k], 1 + charts->behind[k],
                     isfinite(limit) ? limit : charts->present[k]);
     }
+}
+
+/* "healthy run" over the middle of its trace, in the first strip. */
+static void sound_note(struct frame *frame, const struct scene *scene, const struct strip *strip,
+                       const struct strip_data *data)
+{
+    const struct text_style style = {22.0, 500, COLOUR_GHOST, 1.0};
+    const int rows = data->traces->rows;
+    if (rows < 2 || !(scene->now->time > 0.0))
+        return;
+    const double *row = data->traces->row + (size_t)(rows - 1) * (size_t)data->traces->columns;
+    const double x = strip_x(strip, row[0]) - 10.0, y = strip_y(strip, row[data->column]);
+    const double wide = frame_text_width(frame, style, "healthy run"), size = frame_text_size(frame, style.size);
+    const double above = y - 9.0, below = y + 9.0 + 0.76 * size;
+    if (x - wide < strip->x0)
+        return;
+    frame_text(frame, x, above - size > strip->y0 ? above : below, style, "healthy run");
 }
 
 /* Returns where its tick labels begin. */
@@ -72,11 +107,13 @@ static double strip_draw(struct frame *frame, const struct scene *scene, const s
     if (strip->pressure)
         strip_area(frame, strip, &data[0], scene->now->time, charts->present[index]);
     const double left = strip_grid(frame, strip);
-    if (scene->behind)
-        strip_trace(frame, strip, &data[1], (double)INFINITY, (double)NAN, TRACE_BRANCH);
+    for (int k = 0; k < charts->behind[index]; k++)
+        strip_trace(frame, strip, &data[1 + k], (double)INFINITY, (double)NAN, charts->style[k]);
     if (scene->now->latest > scene->now->time)
         strip_trace(frame, strip, &data[0], scene->now->latest, (double)NAN, TRACE_BRANCH);
     strip_trace(frame, strip, &data[0], scene->now->time, charts->present[index], TRACE_INK);
+    if (scene->sound && index == 0)
+        sound_note(frame, scene, strip, &data[charts->behind[index]]);
     if (isfinite(limit)) {
         char text[64], size[40];
         snprintf(text, sizeof text, "limit %s", scene_text(scene, limit, ULLAGE_LENGTH, size, sizeof size));
@@ -165,7 +202,13 @@ void charts_draw(struct frame *frame, const struct scene *scene, const struct la
     }
     const double foot = layout->strip_y[strips_shown(scene->view) - 1] + layout->strip_high;
     clock_events(frame, &charts.bar, scene->model, scene->now, scene->view->units, layout->strip_y[0], foot);
+    const struct ways ways = ways_make(scene->branches, &charts.bar);
+    if (ways.count)
+        ways_draw(frame, &ways, scene->branches, scene->model, scene->now);
+    charts.bar = ways.bar;
     clock_bar_draw(frame, &charts.bar, scene->model, scene->now, scene->plan);
+    if (ways.count)
+        ways_nodes(frame, &ways, scene->branches);
     clock_now(frame, &charts.bar, scene->now->time, layout->strip_y[0] - 4.0);
     const struct frame_box box = {charts.bar.x0, charts.bar.y0, charts.bar.x1, charts.bar.y1};
     frame_spot(frame, SPOT_TIME_BAR, 0, box, 0.0, charts.bar.whole);

@@ -1,7 +1,7 @@
 /* column.c  The column: one page at a time, in the wide form beside the plate, in the narrow one under it. */
 #include "view/column.h"
 
-#include "view/chart/chart.h"
+#include "view/faults_page.h"
 #include "view/leading.h"
 #include "view/mixture.h"
 #include "view/naming.h"
@@ -14,7 +14,8 @@
 #define ROW 40.0
 #define HELP_KEYS 136.0 /* u for the keys' own names */
 
-static const char *const page_word[] = {[PAGE_STEPS] = "Steps", [PAGE_READINGS] = "Readings", [PAGE_ENGINE] = "Engine", [PAGE_LEAKS] = "Leaks"};
+static const char *const page_word[] = {
+    [PAGE_STEPS] = "Steps", [PAGE_READINGS] = "Readings", [PAGE_ENGINE] = "Engine", [PAGE_FAULTS] = "Faults"};
 
 /* ---- what the pages share ------------------------------------------------------------------------------------------ */
 void column_fitted(struct frame *frame, double x, double baseline, double width, struct text_style style,
@@ -88,25 +89,15 @@ void column_row(struct frame *frame, double x0, double x1, double baseline, cons
 }
 
 /* ---- pages --------------------------------------------------------------------------------------------------------- */
-int column_holes(const struct scene *scene, int *part, int most)
-{
-    int count = 0;
-    for (int p = 0; p < scene->cast->parts && count < most; p++)
-        if (hole_letter(scene->model, p) && scene->cast->channel[p][DIAMETER] >= 0)
-            part[count++] = p;
-    return count;
-}
-
 bool page_holds(const struct scene *scene, enum page page)
 {
-    int part[1];
     if (page == PAGE_STEPS)
         return ullage_model_steps(scene->model) > 0;
     if (page == PAGE_READINGS)
         return scene->now->readings > 0 || leading_meter(scene) >= 0;
     if (page == PAGE_ENGINE)
         return mixture_engine(scene) >= 0;
-    return column_holes(scene, part, 1) > 0;
+    return scene->faults->count > 0;
 }
 
 double column_words(struct frame *frame, const struct scene *scene, const struct layout *layout)
@@ -148,121 +139,6 @@ static void readings_draw(struct frame *frame, const struct scene *scene, double
     }
 }
 
-/* ---- the slider of a hole ------------------------------------------------------------------------------------------ */
-int column_hole(const struct scene *scene)
-{
-    int part[HOLES_MOST], best = -1;
-    double most = -1.0;
-    const int count = column_holes(scene, part, HOLES_MOST);
-    for (int k = 0; k < count; k++) {
-        const double opening = scene_value(scene, part[k], OPENING);
-        const double flow = opening > 0.0 ? fabs(scene_flow(scene, part[k])) : -1.0;
-        if (part[k] == scene->view->hole)
-            return part[k];
-        if (best < 0 || flow > most) {
-            best = part[k];
-            most = flow;
-        }
-    }
-    return best;
-}
-
-static void letters_draw(struct frame *frame, const struct scene *scene, double x1, double y, const int *part,
-                         int count, int chosen)
-{
-    double x = x1 - SCENE_LETTER;
-    for (int k = count - 1; k >= 0; k--, x -= 2.0 * SCENE_LETTER + 9.0) {
-        const char letter[2] = {hole_letter(scene->model, part[k]), '\0'};
-        scene_letter(frame, x, y, letter, part[k] == chosen);
-        const struct frame_box box = {x - SCENE_LETTER, y - SCENE_LETTER, x + SCENE_LETTER, y + SCENE_LETTER};
-        frame_spot(frame, SPOT_PLACE, part[k], box, 0.0, 0.0);
-    }
-}
-
-static void size_draw(struct frame *frame, const struct scene *scene, double x0, double x1, double baseline,
-                      double diameter)
-{
-    char text[48];
-    const struct text_style style = {64.0, 700, COLOUR_INK, 0.0}, other = {26.0, 600, COLOUR_SOFT, 1.0};
-    const bool inch = scene->view->units == UNITS_INCH;
-    if (*scene->view->typed) {
-        snprintf(text, sizeof text, "%s|", scene->view->typed);
-        frame_text(frame, x0, baseline, style, text);
-        return;
-    }
-    figure_text(diameter, ULLAGE_LENGTH, inch ? UNITS_INCH : UNITS_METRIC, text, sizeof text);
-    frame_text(frame, x0, baseline, style, text);
-    figure_text(diameter, ULLAGE_LENGTH, inch ? UNITS_METRIC : UNITS_INCH, text, sizeof text);
-    frame_text(frame, x1, baseline, other, text);
-}
-
-static void hole_rows(struct frame *frame, const struct scene *scene, double x0, double x1, double baseline, int part,
-                      int rows)
-{
-    const int meter = leading_meter(scene);
-    const double opening = scene_value(scene, part, OPENING);
-    struct figure state = {"open", ""};
-    if (isfinite(opening) && opening < 0.001)
-        snprintf(state.number, sizeof state.number, "plugged");
-
-    const struct {
-        const char *name;
-        struct figure figure;
-        bool there;
-    } row[] = {
-        {"gas through it", figure_make(fabs(scene_told_flow(scene, part)), ULLAGE_VOLUME_FLOW, scene->view->units),
-         true},
-        {"the hole is", state, true},
-        {"the meter shows", figure_make(scene_told(scene, meter, HOLE), ULLAGE_LENGTH, scene->view->units), meter >= 0},
-        {"corrected for losses on the way",
-         figure_make(scene_told(scene, meter, TRUE_HOLE), ULLAGE_LENGTH, scene->view->units), meter >= 0},
-    };
-
-    for (size_t k = 0; k < sizeof row / sizeof row[0] && rows > 0; k++) {
-        if (!row[k].there)
-            continue;
-        value_row(frame, x0, x1, baseline, row[k].name, "", row[k].figure);
-        baseline += ROW;
-        rows--;
-    }
-}
-
-struct slider_place {
-    double heading, figure, ruler, rows;
-    int most;
-};
-
-static void leaks_draw(struct frame *frame, const struct scene *scene, double x0, double x1,
-                       const struct slider_place *place)
-{
-    int part[HOLES_MOST];
-    double doubt;
-    char name[96];
-    const int count = column_holes(scene, part, HOLES_MOST), chosen = column_hole(scene);
-    if (chosen < 0)
-        return;
-    const double diameter = scene_value(scene, chosen, DIAMETER);
-    const int body = scene->plate->body_of[chosen];
-    snprintf(name, sizeof name, "%s", body >= 0 ? scene->plate->body[body].label.name : "");
-    if (!*name)
-        naming_part(scene->model, chosen, true, name, sizeof name);
-    column_heading(frame, x0, x1, place->heading, name, "");
-    if (count > 1)
-        letters_draw(frame, scene, x1, place->heading - 9.0, part, count, chosen);
-    size_draw(frame, scene, x0, x1, place->figure, diameter);
-    const struct ruler ruler = {.x0 = x0 + 20.0,
-                                .x1 = x1 - 58.0,
-                                .y = place->ruler,
-                                .units = scene->view->units,
-                                .limit = leading_limit(scene->model, &doubt),
-                                .reading = leading_meter(scene) >= 0 ? scene_value(scene, leading_meter(scene), HOLE)
-                                                                     : (double)NAN,
-                                .knob = diameter,
-                                .part = chosen};
-    ruler_draw(frame, &ruler);
-    hole_rows(frame, scene, x0, x1, place->rows, chosen, place->most);
-}
-
 /* ---- keys ---------------------------------------------------------------------------------------------------------- */
 static const struct {
     const char *key, *does;
@@ -274,11 +150,12 @@ static const struct {
     {"Home End", "start, latest"},
     {"Tab", "next part"},
     {"Enter", "open or shut it"},
-    {"↑ ↓", "the size chosen"},
-    {"0–9 .", "type a size"},
-    {"S R E L", "pages of this column"},
-    {"U", "units"},
-    {"B", "bright room"},
+    {"S R E F", "pages of this column"},
+    {"F", "faults: of all, or that part"},
+    {"↑ ↓ 0–9", "choose a fault, its size"},
+    {"/  ⌫  O", "search, take out, all healthy"},
+    {"N H", "next branch, healthy run"},
+    {"U B", "units, bright room"},
     {"W", "write the picture"},
     {"Esc", "leave"},
 };
@@ -309,9 +186,8 @@ static void column_wide(struct frame *frame, const struct scene *scene, const st
 {
     const double x0 = layout->column_x0, x1 = layout->column_x1;
     const struct leading_place leading = {x0, x1, 486.0, 568.0, 655.0};
-    const struct slider_place slider = {116.0, 196.0, 310.0, 410.0, 4};
-    if (scene->view->page == PAGE_LEAKS) {
-        leaks_draw(frame, scene, x0, x1, &slider);
+    if (scene->view->page == PAGE_FAULTS) {
+        faults_page_draw(frame, scene, layout);
         return;
     }
     if (scene->view->page == PAGE_ENGINE) {
@@ -333,9 +209,8 @@ static void column_narrow(struct frame *frame, const struct scene *scene, const 
 {
     const double x0 = layout->column_x0, x1 = layout->column_x1;
     const struct leading_place leading = {x0, x1, 872.0, 948.0, 1024.0};
-    const struct slider_place slider = {760.0, 836.0, 938.0, 1030.0, 1};
-    if (scene->view->page == PAGE_LEAKS) {
-        leaks_draw(frame, scene, x0, x1, &slider);
+    if (scene->view->page == PAGE_FAULTS) {
+        faults_page_draw(frame, scene, layout);
     } else if (scene->view->page == PAGE_ENGINE) {
         mixture_narrow(frame, scene, layout);
     } else if (scene->view->page == PAGE_READINGS) {

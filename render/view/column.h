@@ -1,4 +1,4 @@
-/* column.h  The column beside the plate: steps, readings, or the slider of a hole. */
+/* column.h  The column beside the plate: steps, readings, the engine, faults. */
 #ifndef VIEW_COLUMN_H
 #define VIEW_COLUMN_H
 
@@ -17,12 +17,5 @@ double column_paragraph(struct frame *frame, double x, double baseline, double w
                         const char *text);
 /* "settled(meter.hole, 20 s, 0.005 mm)" is "meter hole steady within 0.005 mm for 20 s", in brief "meter hole steady". */
 const char *condition_words(const char *condition, bool brief, char *room, int size);
-
-/* Holes whose size can be set, in the model's order. Returns how many; fills part[most]. */
-enum { HOLES_MOST = 12 };
-
-int column_holes(const struct scene *scene, int *part, int most);
-/* The one whose slider is shown: the one chosen, else the open one that passes most, else the first. -1: there is none. */
-int column_hole(const struct scene *scene);
 
 #endif

@@ -68,8 +68,10 @@ enum spot_kind {
     SPOT_TIME_BAR,
     SPOT_GUTTER, /* part: number of the strip */
     SPOT_PAGE,   /* part: the page */
-    SPOT_PLACE,  /* part: a hole to choose in the column */
-    SPOT_SLIDER, /* part: the hole it sets */
+    SPOT_FAULT,  /* part: row of the faults, to be chosen in the column */
+    SPOT_SLIDER, /* part: the row that it sets; a share of the ruler */
+    SPOT_BRANCH, /* part: the branch to go over to */
+    SPOT_DRAWER, /* part: what a word of the drawer does, enum drawer_word */
     SPOT_TOGGLE, /* part: opened or shut by a click */
     SPOT_GRIP    /* part: opened by dragging up: cap, blade */
 };

@@ -4,19 +4,19 @@
 #include "view/chart/chart.h"
 #include "view/charts.h"
 #include "view/column.h"
+#include "view/intent_drawer.h"
 #include "view/part/part.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-#define DRAG_FROM 6.0    /* u: less is a click */
-#define DRAG_FULL 90.0   /* u of drag from shut to open */
-#define PINHOLE 0.002    /* opening that the first bit of a drag gives */
-#define DECADE_STEP 20.0 /* steps of the slider to a decade, ten times as many with shift */
-#define TIME_STEP 0.01   /* of the clock's axis, for arrows */
+#define DRAG_FROM 6.0  /* u: less is a click */
+#define DRAG_FULL 90.0 /* u of drag from shut to open */
+#define PINHOLE 0.002  /* opening that the first bit of a drag gives */
+#define TIME_STEP 0.01 /* of the clock's axis, for arrows */
 
-static const struct intent nothing = {INTENT_NONE, 0.0, "", ""};
+static const struct intent nothing = {INTENT_NONE, 0, 0.0, "", ""};
 
 /* ---- rates --------------------------------------------------------------------------------------------------------- */
 static double rate_near(double rate)
@@ -67,8 +67,11 @@ static double opening_of(const struct scene *scene, int part)
 /* The words of each kind for shut and open. */
 static const struct {
     const char *type, *shut, *open;
-} ends[] = {{"valve", "shut", "open"}, {"hole", "plugged", "open"}, {"cap", "on", "off"}, {"supply", "off", "on"},
-          {"nozzle", "off", "filling"}};
+} ends[] = {{"valve", "shut", "open"},
+            {"hole", "plugged", "open"},
+            {"cap", "on", "off"},
+            {"supply", "off", "on"},
+            {"nozzle", "off", "filling"}};
 
 static struct intent open_to(const struct scene *scene, int part, double opening)
 {
@@ -89,69 +92,27 @@ static struct intent toggle(const struct scene *scene, int part)
     return open_to(scene, part, opening_of(scene, part) < 0.5 ? 1.0 : 0.0);
 }
 
-static struct intent size_to(const struct scene *scene, int part, double diameter)
+/* The row of the faults that a hole is; -1: it has none. */
+static int hole_row(const struct scene *scene, int part)
 {
-    char value[32];
-    snprintf(value, sizeof value, "%.4g mm", 1e3 * fmin(fmax(diameter, 0.0), 0.5));
-    return command(scene, part, "diameter", value);
+    for (int k = 0; part >= 0 && k < scene->faults->count; k++)
+        if (scene->faults->row[k].hole == part)
+            return k;
+    return -1;
 }
 
-static bool is_hole(const struct scene *scene, int part)
+/* A hole opens its ruler; once that is open, it is opened or plugged. */
+static struct intent hole_act(struct view *view, const struct scene *scene, int row)
 {
-    return part >= 0 && scene->cast->channel[part][DIAMETER] >= 0 && scene_type(scene, part, "hole");
-}
-
-static void choose_hole(struct view *view, int part)
-{
-    view->hole = part;
-    view->page = PAGE_LEAKS;
-    view->typed[0] = '\0';
-}
-
-/* The hole whose slider is open; -1: the page is not. */
-static int slider_hole(const struct scene *scene)
-{
-    return scene->view->page == PAGE_LEAKS ? column_hole(scene) : -1;
-}
-
-/* ---- typed sizes ---------------------------------------------------------------------------------------------------- */
-static void type_character(struct view *view, int key)
-{
-    const size_t used = strlen(view->typed);
-    if (used < TYPED_MOST && key > 0 && key < 128) {
-        view->typed[used] = (char)key;
-        view->typed[used + 1] = '\0';
-    }
-}
-
-/* "0.5" is in the unit shown; "0.5 mm" and "0.020 in" say their own. */
-static struct intent typed_done(struct view *view, const struct scene *scene, int hole)
-{
-    char text[TYPED_MOST + 8];
-    double size;
-    int dimension;
-    const bool bare = !strpbrk(view->typed, "mi");
-    snprintf(text, sizeof text, "%s%s", view->typed, bare ? view->units == UNITS_INCH ? " in" : " mm" : "");
-    const char *wrong = ullage_quantity_read(text, &size, &dimension);
-    view->typed[0] = '\0';
-    if (wrong || dimension != ULLAGE_LENGTH) {
-        snprintf(view->message, sizeof view->message, "%s is no size: 0.5, 0.5 mm or 0.020 in", text);
-        return nothing;
-    }
-    return size_to(scene, hole, size);
-}
-
-static struct intent typing_key(int key, struct view *view, const struct scene *scene, int hole)
-{
-    if (key == KEY_ENTER)
-        return typed_done(view, scene, hole);
-    if (key == KEY_ESCAPE)
-        view->typed[0] = '\0';
-    else if (key == KEY_BACKSPACE)
-        view->typed[strlen(view->typed) - 1] = '\0';
-    else
-        type_character(view, key);
+    if (view->page == PAGE_FAULTS && view->drawer.row == row)
+        return drawer_toggle(scene, row);
+    drawer_open_row(view, scene, row);
     return nothing;
+}
+
+static bool in_drawer(const struct view *view)
+{
+    return view->page == PAGE_FAULTS;
 }
 
 /* ---- focus ---------------------------------------------------------------------------------------------------------- */
@@ -204,30 +165,21 @@ static double time_step(const struct scene *scene, bool fine)
 
 static struct intent arrow_key(const struct input *input, const struct scene *scene)
 {
-    const int hole = slider_hole(scene), part = focus_part(scene);
+    const int part = focus_part(scene);
     const int up = input->key == KEY_UP ? 1 : input->key == KEY_DOWN ? -1 : 0;
     if (!up)
         return go_to(scene->now->time + (input->key == KEY_RIGHT ? 1.0 : -1.0) * time_step(scene, input->shift));
     if (part >= 0 && (scene_type(scene, part, "valve") || scene_type(scene, part, "cap")))
         return focus_nudge(scene, part, up, input->shift);
-    if (hole >= 0) {
-        const double factor = pow(10.0, up / (DECADE_STEP * (input->shift ? 10.0 : 1.0)));
-        return size_to(scene, hole, fmin(fmax(scene_value(scene, hole, DIAMETER) * factor, RULER_LEAST), RULER_MOST));
-    }
     return nothing;
 }
 
 static struct intent enter_key(struct view *view, const struct scene *scene)
 {
-    const int part = focus_part(scene), hole = slider_hole(scene);
-    if (part >= 0) {
-        if (is_hole(scene, part) && (view->page != PAGE_LEAKS || view->hole != part)) {
-            choose_hole(view, part);
-            return nothing;
-        }
-        return toggle(scene, part);
-    }
-    return hole >= 0 ? toggle(scene, hole) : nothing;
+    const int part = focus_part(scene), row = hole_row(scene, part);
+    if (part < 0)
+        return nothing;
+    return row >= 0 ? hole_act(view, scene, row) : toggle(scene, part);
 }
 
 static void escape_key(struct view *view)
@@ -236,7 +188,7 @@ static void escape_key(struct view *view)
         view->help = false;
     else if (view->focus >= 0)
         view->focus = -1;
-    else if (view->page == PAGE_LEAKS)
+    else if (in_drawer(view) && !drawer_back(view))
         view->page = PAGE_STEPS;
     view->message[0] = '\0';
 }
@@ -245,9 +197,12 @@ static void page_turn(struct view *view, const struct scene *scene, enum page pa
 {
     if (!page_holds(scene, page))
         return;
+    const int part = focus_part(scene);
+    if (page == PAGE_FAULTS && part >= 0 && drawer_open_part(view, scene, part))
+        return;
+    if (page == PAGE_FAULTS) /* from wherever it stands, to all of them */
+        drawer_begin(&view->drawer);
     view->page = page;
-    if (page == PAGE_LEAKS) /* keeps the hole that is shown, whatever flows later */
-        view->hole = column_hole(scene);
 }
 
 /* Letters and signs that change only what is seen. */
@@ -275,8 +230,8 @@ static bool view_key(int key, struct view *view, const struct scene *scene)
     case 'e':
         page_turn(view, scene, PAGE_ENGINE);
         return true;
-    case 'l':
-        page_turn(view, scene, PAGE_LEAKS);
+    case 'f':
+        page_turn(view, scene, PAGE_FAULTS);
         return true;
     case 'u':
         view->units = view->units == UNITS_METRIC ? UNITS_INCH : UNITS_METRIC;
@@ -292,23 +247,38 @@ static bool view_key(int key, struct view *view, const struct scene *scene)
     }
 }
 
+static struct intent branch_to(int branch)
+{
+    struct intent intent = nothing;
+    intent.kind = INTENT_BRANCH;
+    intent.part = branch;
+    return intent;
+}
+
+static struct intent branch_next(const struct scene *scene)
+{
+    const struct branches *branches = scene->branches;
+    return branches->count > 1 ? branch_to((branches->present + 1) % branches->count) : nothing;
+}
+
 static struct intent key_intent(const struct input *input, struct view *view, const struct scene *scene)
 {
     struct intent intent = nothing;
     const int key = input->key >= 'A' && input->key <= 'Z' ? input->key - 'A' + 'a' : input->key;
-    const int hole = slider_hole(scene);
-    if (*view->typed && hole >= 0)
-        return typing_key(key, view, scene, hole);
+    if (in_drawer(view) && !view->help && drawer_key(input, view, scene, &intent))
+        return intent;
     if (view_key(key, view, scene))
         return intent;
     const double sample = fmax(ullage_model_every(scene->model), 1e-3);
-    if (hole >= 0 && key >= '0' && key <= '9') { /* a size may begin with its zero; the point alone is a step */
-        type_character(view, key);
-    } else if (key == '.' || key == ',') {
+    if (key == '.' || key == ',') {
         view->playing = false;
         return go_to(scene->now->time + (key == '.' ? sample : -sample));
     } else if (key == 'w') {
         intent.kind = INTENT_WRITE;
+    } else if (key == 'h') {
+        intent.kind = INTENT_SOUND;
+    } else if (key == 'n') {
+        return branch_next(scene);
     } else if (key == KEY_HOME) {
         return go_to(0.0);
     } else if (key == KEY_END) {
@@ -326,11 +296,9 @@ static struct intent key_intent(const struct input *input, struct view *view, co
 }
 
 /* ---- mouse ---------------------------------------------------------------------------------------------------------- */
-static double slider_value(const struct grip *grip, double x)
+static double grip_value(const struct grip *grip, double x)
 {
     const double share = fmin(fmax((x - grip->box.x0) / (grip->box.x1 - grip->box.x0), 0.0), 1.0);
-    if (grip->what == SPOT_SLIDER)
-        return grip->from * pow(grip->to / grip->from, share);
     return grip->from + share * (grip->to - grip->from);
 }
 
@@ -347,12 +315,23 @@ static double dragged_opening(const struct grip *grip, double y)
 static struct intent grip_drag(const struct grip *grip, const struct input *input, const struct scene *scene)
 {
     if (grip->what == SPOT_TIME_BAR)
-        return go_to(fmin(slider_value(grip, input->x), scene->now->latest));
+        return go_to(fmin(grip_value(grip, input->x), scene->now->latest));
     if (grip->what == SPOT_SLIDER)
-        return size_to(scene, grip->part, slider_value(grip, input->x));
+        return drawer_knob(scene, grip->part, grip_value(grip, input->x));
     if (grip->what == SPOT_GRIP && grip->moved)
         return open_to(scene, grip->part, dragged_opening(grip, input->y));
     return nothing;
+}
+
+/* A hole opens its ruler. Others are worked, unless the drawer is in sight: then it shows what can be wrong with them. */
+static struct intent part_click(int part, struct view *view, const struct scene *scene)
+{
+    const int row = hole_row(scene, part);
+    if (row >= 0)
+        return hole_act(view, scene, row);
+    if (in_drawer(view) && drawer_open_part(view, scene, part))
+        return nothing;
+    return toggle(scene, part);
 }
 
 static struct intent click(const struct grip *grip, struct view *view, const struct scene *scene)
@@ -370,20 +349,22 @@ static struct intent click(const struct grip *grip, struct view *view, const str
     case SPOT_PAGE:
         page_turn(view, scene, (enum page)grip->part);
         break;
-    case SPOT_PLACE:
-        choose_hole(view, grip->part);
+    case SPOT_FAULT:
+        drawer_open_row(view, scene, grip->part);
+        break;
+    case SPOT_DRAWER:
+        return drawer_word_click(view, scene, grip->part);
+    case SPOT_BRANCH:
+        return branch_to(grip->part);
+    case SPOT_PLATE_PART:
+        drawer_open_part(view, scene, grip->part);
         break;
     case SPOT_GUTTER:
         view->strip[grip->part] = charts_next_strip(scene->model, view->strip[grip->part]);
         break;
     case SPOT_TOGGLE:
-        if (is_hole(scene, grip->part) && (view->page != PAGE_LEAKS || view->hole != grip->part))
-            choose_hole(view, grip->part);
-        else
-            return toggle(scene, grip->part);
-        break;
     case SPOT_GRIP:
-        return toggle(scene, grip->part);
+        return part_click(grip->part, view, scene);
     default:
         break;
     }
@@ -426,11 +407,10 @@ static struct intent wheel(const struct input *input, struct view *view, const s
                            const struct frame *frame, double reach)
 {
     const struct frame_spot *spot = frame_spot_at(frame, input->x, input->y, reach);
-    if (spot && spot->what == SPOT_SLIDER) {
-        const double factor = pow(10.0, input->wheel / DECADE_STEP);
-        return size_to(scene, spot->part,
-                       fmin(fmax(scene_value(scene, spot->part, DIAMETER) * factor, RULER_LEAST), RULER_MOST));
-    }
+    if (spot && spot->what == SPOT_SLIDER)
+        return drawer_nudge(scene, spot->part, input->wheel, false);
+    if (spot && (spot->what == SPOT_FAULT || spot->what == SPOT_DRAWER))
+        drawer_move(&view->drawer, scene->faults, -input->wheel);
     if (spot && (spot->what == SPOT_TIME_BAR || spot->what == SPOT_RATE_LESS || spot->what == SPOT_RATE_MORE))
         view->rate = input->wheel > 0 ? rate_faster(view->rate) : rate_slower(view->rate);
     return nothing;

@@ -33,12 +33,17 @@ enum intent_kind {
     INTENT_NONE,
     INTENT_GO,      /* to `number` s */
     INTENT_COMMAND, /* what, value */
+    INTENT_FAULT,   /* row `part` of the faults to size `number`; 0: out */
+    INTENT_HEALTHY, /* all faults out */
+    INTENT_BRANCH,  /* over to branch `part` */
+    INTENT_SOUND,   /* the sound run along, or no more */
     INTENT_WRITE,   /* the picture to a file */
     INTENT_LEAVE
 };
 
 struct intent {
     enum intent_kind kind;
+    int part;
     double number;
     char what[96], value[48];
 };

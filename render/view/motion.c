@@ -10,7 +10,7 @@
 #define SPEED_FOOT 0.01       /* m/s */
 #define SPEED_MOST 200.0      /* u/s */
 #define JET_AREA 2e-5         /* m2: what drifts from a hole goes as if its flow went through this */
-#define SPOUT_AREA 3e-4 /* m2: that fuel falls from */
+#define SPOUT_AREA 3e-4       /* m2: that fuel falls from */
 #define PI 3.141592653589793
 
 double motion_speed(double gas_speed)

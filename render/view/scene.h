@@ -2,6 +2,7 @@
 #ifndef VIEW_SCENE_H
 #define VIEW_SCENE_H
 
+#include "view/branches.h"
 #include "view/frame.h"
 #include "view/motion.h"
 #include "view/plan.h"
@@ -20,8 +21,10 @@ struct scene {
     const struct view *view;
     const struct motion *motion;
     const struct plan *plan;
+    const struct faults *faults;
     const struct traces *traces;
-    const struct traces *behind; /* another branch or run; null: none */
+    const struct traces *behind, *sound; /* another branch; the sound run; null: none */
+    const struct branches *branches;     /* null: a run that only goes forward */
 };
 
 /* Mole shares of what can be told apart by eye; sum 1. */

@@ -42,8 +42,9 @@ static double first_rate(const struct plan *plan)
 static void view_begin(struct view *view, const struct ullage_model *model, const struct plan *plan, int width,
                        int height)
 {
-    *view = (struct view){.width = width, .height = height, .hole = -1, .focus = -1, .hover = -1};
+    *view = (struct view){.width = width, .height = height, .focus = -1, .hover = -1};
     view->rate = first_rate(plan);
+    drawer_begin(&view->drawer);
     view->page = ullage_model_steps(model) > 0 ? PAGE_STEPS : PAGE_READINGS;
     charts_strips(model, view->strip);
 }
@@ -54,11 +55,12 @@ bool session_make(struct session *session, const struct ullage_model *model, str
     *session = (struct session){.model = model, .run = run, .measure = measure};
     session->grip.what = SPOT_NONE;
     traces_make(&session->traces, model);
-    traces_make(&session->branch, model);
+    branches_begin(&session->branches, model);
     session->grid_value = calloc((size_t)ullage_model_channels(model) + 1, sizeof *session->grid_value);
     session->told = calloc((size_t)ullage_model_channels(model) + 1, sizeof *session->told);
     if (!session->grid_value || !session->told || !cast_make(&session->cast, model) ||
-        !plan_make(&session->plan, model) || !snapshot_make(&session->now, model))
+        !plan_make(&session->plan, model) || !snapshot_make(&session->now, model) ||
+        !faults_make(&session->faults, model, &session->cast))
         return false;
     session->told_cell = calloc((size_t)session->now.cells + 1, sizeof *session->told_cell);
     if (!session->told_cell)
@@ -86,7 +88,8 @@ void session_free(struct session *session)
     motion_free(&session->motion);
     motion_free(&session->shown);
     traces_free(&session->traces);
-    traces_free(&session->branch);
+    branches_free(&session->branches);
+    faults_free(&session->faults);
     frame_free(&session->frame);
     free(session->grid_value);
     free(session->told);
@@ -109,10 +112,14 @@ void session_say(struct session *session, const char *text)
 /* ---- time ---------------------------------------------------------------------------------------------------------- */
 static void present_take(struct session *session)
 {
-    traces_take(&session->traces, session->run);
+    if (session->history)
+        branches_take(&session->branches, session->history);
+    else
+        traces_take(&session->traces, session->run);
     const double latest = session->history ? ullage_history_latest(session->history) : ullage_run_time(session->run);
     snapshot_take(&session->now, session->model, session->run, latest);
     session->now.finished = session->status == ULLAGE_FINISHED;
+    faults_take(&session->faults, session->model, session->run, &session->cast, session->now.value);
 }
 
 void session_tick(struct session *session, double seconds)
@@ -154,6 +161,8 @@ enum ullage_status session_follow(struct session *session, double time)
 /* ---- picture ------------------------------------------------------------------------------------------------------- */
 static struct scene scene_of(const struct session *session)
 {
+    const bool live = session->history != NULL;
+    const struct branches *branches = &session->branches;
     return (struct scene){.model = session->model,
                           .plate = &session->plate,
                           .cast = &session->cast,
@@ -163,8 +172,11 @@ static struct scene scene_of(const struct session *session)
                           .view = &session->view,
                           .motion = session->history ? &session->motion : &session->shown,
                           .plan = &session->plan,
-                          .traces = &session->traces,
-                          .behind = session->branch.rows ? &session->branch : NULL};
+                          .faults = &session->faults,
+                          .traces = live ? &branches->present_rows : &session->traces,
+                          .behind = branches->behind >= 0 ? &branches->behind_rows : NULL,
+                          .sound = branches->sound_rows.rows ? &branches->sound_rows : NULL,
+                          .branches = live ? branches : NULL};
 }
 
 /* Figures change a few times a second and are then those of that very moment; while nothing plays, of this one. */
@@ -177,14 +189,20 @@ static void told_take(struct session *session)
     session->told_age = 0.0;
 }
 
+static bool rows_lost(const struct session *session)
+{
+    const struct branches *branches = &session->branches;
+    return session->traces.out_of_memory || branches->present_rows.out_of_memory ||
+           branches->behind_rows.out_of_memory || branches->sound_rows.out_of_memory;
+}
+
 const struct frame *session_frame(struct session *session)
 {
     present_take(session);
     told_take(session);
     const struct scene scene = scene_of(session);
     picture_draw(&session->frame, &scene, session->measure);
-    const bool short_of_memory =
-        session->frame.out_of_memory || session->now.out_of_memory || session->traces.out_of_memory;
+    const bool short_of_memory = session->frame.out_of_memory || session->now.out_of_memory || rows_lost(session);
     return short_of_memory ? NULL : &session->frame;
 }
 
@@ -197,20 +215,95 @@ static void go(struct session *session, double time)
     present_take(session);
 }
 
-/* What stands after this moment becomes a branch behind, and the run goes on another way. */
-static void do_command(struct session *session, const struct intent *intent)
+/* What stands after this moment stays as a branch, and the run goes on another way. False: it was refused. */
+static bool command(struct session *session, const char *what, const char *value)
 {
-    const double time = ullage_run_time(session->run);
-    const char *wrong = ullage_run_command(session->model, session->run, intent->what, intent->value);
+    const char *wrong = ullage_run_command(session->model, session->run, what, value);
     if (wrong) {
         session_say(session, wrong);
-        return;
+        return false;
     }
-    traces_cut(&session->traces, time, &session->branch);
     session->view.message[0] = '\0';
     if (session->status == ULLAGE_FINISHED)
         session->status = ULLAGE_PAUSED;
+    return true;
+}
+
+/* A hole of the system is given its size, then opened; anything else is put in by its size. 0: plugged, or out. */
+static bool fault_set(struct session *session, int index, double size)
+{
+    const struct fault_row *row = &session->faults.row[index];
+    char what[160], value[64];
+    if (!row->own)
+        return command(session, row->what,
+                       size > 0.0 || size < 0.0 ? fault_value(row, size, value, sizeof value) : "off");
+    if (!(size > 0.0))
+        return command(session, row->what, "plugged");
+    snprintf(what, sizeof what, "%s.diameter", row->what);
+    const bool sized =
+        !(fabs(size - row->size) > 0.0) || command(session, what, fault_value(row, size, value, sizeof value));
+    return sized && (row->in || command(session, row->what, "open"));
+}
+
+static void all_healthy(struct session *session)
+{
+    bool good = true;
+    for (int k = 0; k < session->faults.count && good; k++)
+        if (session->faults.row[k].in && !session->faults.row[k].fixed)
+            good = fault_set(session, k, 0.0);
+}
+
+static void branch_go(struct session *session, int branch)
+{
+    const enum ullage_status status = ullage_history_switch(session->history, branch);
+    session->status = status;
+    session->view.playing = false;
+}
+
+/* The sound run costs as much as the run itself, so it goes along only from when it is asked for. */
+static void sound_toggle(struct session *session)
+{
+    if (!session->sound) {
+        session_say(session, "No sound run goes along here.");
+        return;
+    }
+    if (!session->accompanied)
+        session->accompanied = ullage_history_accompany(session->history, session->sound);
+    if (!session->accompanied) {
+        session_say(session, "There is no memory for a sound run.");
+        return;
+    }
+    session->view.sound = !session->view.sound;
+    session->branches.sounding = session->view.sound;
+}
+
+/* What is about the run. False: nothing of it; the window's. */
+static bool session_do(struct session *session, const struct intent *intent)
+{
+    switch (intent->kind) {
+    case INTENT_GO:
+        go(session, intent->number);
+        return true;
+    case INTENT_COMMAND:
+        command(session, intent->what, intent->value);
+        break;
+    case INTENT_FAULT:
+        fault_set(session, intent->part, intent->number);
+        break;
+    case INTENT_HEALTHY:
+        all_healthy(session);
+        break;
+    case INTENT_BRANCH:
+        branch_go(session, intent->part);
+        break;
+    case INTENT_SOUND:
+        sound_toggle(session);
+        break;
+    default:
+        return false;
+    }
     present_take(session);
+    return true;
 }
 
 enum intent_kind session_input(struct session *session, struct input input)
@@ -221,11 +314,7 @@ enum intent_kind session_input(struct session *session, struct input input)
     input.y = (input.y - layout.top) / layout.scale;
     const struct intent intent =
         intent_of(&input, &session->view, &session->grip, &scene, &session->frame, REACH_PIXELS / layout.scale);
-    if (intent.kind == INTENT_GO)
-        go(session, intent.number);
-    else if (intent.kind == INTENT_COMMAND)
-        do_command(session, &intent);
-    else
-        return intent.kind;
-    return INTENT_NONE;
+    if (!session->history && intent.kind != INTENT_WRITE && intent.kind != INTENT_LEAVE)
+        return INTENT_NONE;
+    return session_do(session, &intent) ? INTENT_NONE : intent.kind;
 }

@@ -16,7 +16,11 @@ struct session {
     struct plate plate;
     struct snapshot now;
     struct motion motion, shown;
-    struct traces traces, branch;
+    struct traces traces;     /* of a session that only goes forward */
+    struct branches branches; /* of one that can go back */
+    struct faults faults;
+    const struct ullage_model *sound; /* the same without its faults; null: no sound run can go along */
+    bool accompanied;                 /* it goes along */
     struct view view;
     struct grip grip;
     struct frame frame;            /* the last one made */

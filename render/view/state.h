@@ -2,11 +2,11 @@
 #ifndef VIEW_STATE_H
 #define VIEW_STATE_H
 
-#include "view/figure.h"
+#include "view/drawer.h"
 
 #include <stdbool.h>
 
-enum page { PAGE_STEPS, PAGE_READINGS, PAGE_ENGINE, PAGE_LEAKS, PAGES };
+enum page { PAGE_STEPS, PAGE_READINGS, PAGE_ENGINE, PAGE_FAULTS, PAGES };
 
 enum { STRIPS = 3, TYPED_MOST = 15 };
 
@@ -18,7 +18,8 @@ struct view {
     bool help;   /* the keys are shown */
     double rate; /* simulated s per s */
     enum page page;
-    int hole;                   /* part whose slider is open; -1: none */
+    struct drawer drawer;       /* of faults */
+    bool sound;                 /* the sound run goes along in the charts */
     int focus;                  /* body that the keys act on; -1: none */
     int hover;                  /* part under the pointer; -1: none */
     char typed[TYPED_MOST + 1]; /* a size being typed; "": none */

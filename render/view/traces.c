@@ -15,7 +15,7 @@ void traces_free(struct traces *traces)
     *traces = (struct traces){0};
 }
 
-static void row_add(struct traces *traces, const double *row)
+void traces_add(struct traces *traces, const double *row)
 {
     const size_t size = (size_t)traces->columns * sizeof *row;
     if (traces->rows == traces->room) {
@@ -44,19 +44,5 @@ void traces_take(struct traces *traces, const struct ullage_run *run)
     while (first > 0 && (!traces->rows || ullage_run_sample(run, first - 1)[0] > row_time(traces, traces->rows - 1)))
         first--;
     for (int k = first; k < samples; k++)
-        row_add(traces, ullage_run_sample(run, k));
-}
-
-void traces_cut(struct traces *traces, double time, struct traces *other)
-{
-    int kept = traces->rows;
-    while (kept > 0 && row_time(traces, kept - 1) > time)
-        kept--;
-    if (other && kept < traces->rows) {
-        other->rows = 0;
-        other->columns = traces->columns;
-        for (int k = kept ? kept - 1 : 0; k < traces->rows; k++)
-            row_add(other, traces->row + (size_t)k * (size_t)traces->columns);
-    }
-    traces->rows = kept;
+        traces_add(traces, ullage_run_sample(run, k));
 }

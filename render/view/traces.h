@@ -16,7 +16,7 @@ void traces_make(struct traces *traces, const struct ullage_model *model);
 void traces_free(struct traces *traces);
 /* Takes what the run has recorded beyond the last row kept. */
 void traces_take(struct traces *traces, const struct ullage_run *run);
-/* Forgets what lies after `time`; into `other` (may be null) goes a copy of all from `time` on, with the row before. */
-void traces_cut(struct traces *traces, double time, struct traces *other);
+/* One row more, as the library hands them out. */
+void traces_add(struct traces *traces, const double *row);
 
 #endif

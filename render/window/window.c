@@ -293,6 +293,7 @@ static bool stage_set(struct stage *stage, const struct ullage_model *model, str
         snprintf(trouble, WINDOW_TROUBLE, "no memory for the picture");
         return false;
     }
+    stage->session.sound = stage->options->sound;
     if (stage->options->si)
         stage->session.view.units = UNITS_SI;
     stage->session.view.playing = true;

@@ -13,6 +13,7 @@ struct window_options {
     const char *scenario;              /* path of the scenario's file: names the pictures written with W; may be null */
     int width, height;                 /* px; 0: as large as the display allows, at least 800x600 */
     bool si;                           /* start in SI units (Pa, m3/s) rather than in the shop's */
+    const struct ullage_model *sound;  /* the same scenario without its faults, to go along as a healthy run; may be null */
     const volatile sig_atomic_t *stop; /* non-zero: leave; may be null */
 };
 

@@ -2,6 +2,7 @@
 #ifndef VIEW_CHART_CHART_H
 #define VIEW_CHART_CHART_H
 
+#include "view/branches.h"
 #include "view/figure.h"
 #include "view/frame.h"
 #include "view/plan.h"
@@ -53,16 +54,36 @@ const char *channel_words(const struct ullage_model *model, int channel, bool br
 struct clock_bar {
     double x0, x1, y0, y1; /* u */
     double whole, tick;    /* s */
+    double from, until;    /* s: only spans between them; until 0: all */
+    double foot;           /* u: over the ticks, where other bars lie under this one; 0: y1 */
 };
 
 /* Steps as lengths, done and to come, with ticks below. plan may be null: nothing is told of what is to come. */
 void clock_bar_draw(struct frame *frame, const struct clock_bar *bar, const struct ullage_model *model,
                     const struct snapshot *now, const struct plan *plan);
+/* The same of the past that this way shares with another: no more than its spans up to `until`. */
+void clock_bar_past(struct frame *frame, const struct clock_bar *bar, const struct ullage_model *model,
+                    const struct snapshot *now);
 /* The upright through all strips at the present moment, with its knob on the bar. */
 void clock_now(struct frame *frame, const struct clock_bar *bar, double time, double top);
 /* Dotted uprights where a hand or a fault changed something, each run of changes of one thing named once. */
 void clock_events(struct frame *frame, const struct clock_bar *bar, const struct ullage_model *model,
                   const struct snapshot *now, enum units units, double top, double bottom);
+
+/* ---- branches: ways.c ---------------------------------------------------------------------------------------------- */
+enum { WAYS_MOST = 3 };
+
+/* Which branches are shown on which bars; count 0: there is but one way. bar: that of the present one. */
+struct ways {
+    int count, shown[WAYS_MOST];
+    double y0[WAYS_MOST], y1[WAYS_MOST]; /* u */
+    struct clock_bar bar;
+};
+struct ways ways_make(const struct branches *branches, const struct clock_bar *bar);
+/* All but the present one, and the past that it shares; then, over all bars, where they part. */
+void ways_draw(struct frame *frame, const struct ways *ways, const struct branches *branches,
+               const struct ullage_model *model, const struct snapshot *now);
+void ways_nodes(struct frame *frame, const struct ways *ways, const struct branches *branches);
 
 /* ---- holes: ruler.c ------------------------------------------------------------------------------------------------ */
 struct ruler {
@@ -71,6 +92,8 @@ struct ruler {
     double limit;   /* m; NAN: none */
     double reading; /* m; NAN: none. A triangle under the line */
     double knob;    /* m; NAN: none. The hole itself in a ring, with holes lifted above it */
+    bool shut;      /* the knob's hole is not open: drawn as a ring */
+    double other;   /* m; where another branch has it; 0: nowhere */
     int part;       /* that the knob sets */
 };
 
@@ -78,5 +101,17 @@ struct ruler {
 #define RULER_MOST 3e-3
 double ruler_x(const struct ruler *ruler, double diameter);
 void ruler_draw(struct frame *frame, const struct ruler *ruler);
+
+/* ---- other sizes: sizes.c ------------------------------------------------------------------------------------------ */
+struct size_ruler {
+    double x0, x1, y;   /* u; the line */
+    double least, most; /* in the unit shown, at its ends */
+    const char *unit;
+    bool log, in; /* in: it is there now, so that its knob is filled */
+    double knob;  /* share of the ruler */
+    int part;     /* that the knob sets */
+};
+
+void size_ruler_draw(struct frame *frame, const struct size_ruler *ruler);
 
 #endif

@@ -79,12 +79,13 @@ static void ticks_draw(struct frame *frame, const struct clock_bar *bar)
 {
     char text[32];
     struct text_style style = {20.0, 500, COLOUR_SOFT, 0.5};
-    const double baseline = bar->y1 + 12.0 + 0.76 * frame_text_size(frame, style.size);
+    const double foot = bar->foot > 0.0 ? bar->foot : bar->y1;
+    const double baseline = foot + 12.0 + 0.76 * frame_text_size(frame, style.size);
     const int ticks = (int)lround(bar->whole / bar->tick), stride = names_stride(frame, bar, style);
     double free_from = -1e9;
     for (int k = 0; k <= ticks; k++) {
         const double x = bar_x(bar, k * bar->tick);
-        frame_rule(frame, x, bar->y1 + 2.0, x, bar->y1 + 9.0, COLOUR_SOFT, 1.6);
+        frame_rule(frame, x, foot + 2.0, x, foot + 9.0, COLOUR_SOFT, 1.6);
         if (k % stride)
             continue;
         const bool last = k == ticks; /* its name ends with the bar */
@@ -98,18 +99,37 @@ static void ticks_draw(struct frame *frame, const struct clock_bar *bar)
     }
 }
 
+/* Spans between `from` and `until` of the bar. */
+static void spans_draw(struct frame *frame, const struct clock_bar *bar, const struct ullage_model *model,
+                       const struct snapshot *now)
+{
+    const double end = bar->until > 0.0 ? fmin(bar->until, now->time) : now->time;
+    for (int k = 0; k < now->spans; k++) {
+        const double from = fmax(now->span[k].from, bar->from), to = fmin(now->span[k].to, end);
+        const bool present = isinf(now->span[k].to) && !(bar->until > 0.0);
+        if (to > from)
+            done_span(frame, bar, model, from, to, now->span[k].step, present);
+    }
+}
+
+void clock_bar_past(struct frame *frame, const struct clock_bar *bar, const struct ullage_model *model,
+                    const struct snapshot *now)
+{
+    spans_draw(frame, bar, model, now);
+    if (!now->spans)
+        frame_bar(frame, bar->x0, bar->y0, bar_x(bar, bar->until) - bar->x0, bar->y1 - bar->y0, COLOUR_SHELL);
+}
+
 void clock_bar_draw(struct frame *frame, const struct clock_bar *bar, const struct ullage_model *model,
                     const struct snapshot *now, const struct plan *plan)
 {
-    for (int k = 0; k < now->spans; k++) {
-        const bool present = isinf(now->span[k].to);
-        done_span(frame, bar, model, now->span[k].from, fmin(now->span[k].to, now->time), now->span[k].step, present);
-    }
+    spans_draw(frame, bar, model, now);
     if (plan)
         ahead_draw(frame, bar, model, now, plan);
     if (!now->spans) { /* no procedure: the time that has gone */
-        frame_bar(frame, bar->x0, bar->y0, bar_x(bar, now->time) - bar->x0, bar->y1 - bar->y0, COLOUR_SHELL);
-        outline(frame, bar, 0.0, bar->whole, true);
+        const double x = bar_x(bar, bar->from);
+        frame_bar(frame, x, bar->y0, fmax(bar_x(bar, now->time) - x, 0.0), bar->y1 - bar->y0, COLOUR_SHELL);
+        outline(frame, bar, bar->from, bar->whole, true);
     }
     ticks_draw(frame, bar);
 }

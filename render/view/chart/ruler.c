@@ -83,6 +83,12 @@ static void reading_mark(struct frame *frame, const struct ruler *ruler)
 static void knob_draw(struct frame *frame, const struct ruler *ruler)
 {
     const double x = ruler_x(ruler, ruler->knob);
+    if (ruler->other > 0.0) {
+        frame_path(frame);
+        frame_circle(frame, ruler_x(ruler, ruler->other), ruler->y, 9.0);
+        frame_fill(frame, COLOUR_WHITE);
+        frame_stroke(frame, COLOUR_GHOST, 3.0);
+    }
     frame_rule(frame, ruler->x0, ruler->y, x, ruler->y, COLOUR_INK, 7.0);
     frame_path(frame);
     frame_circle(frame, x, ruler->y, KNOB);
@@ -90,7 +96,10 @@ static void knob_draw(struct frame *frame, const struct ruler *ruler)
     frame_stroke(frame, COLOUR_INK, 4.0);
     frame_path(frame);
     frame_circle(frame, x, ruler->y, fmin(hole_radius(ruler->knob), KNOB - 5.0));
-    frame_fill(frame, COLOUR_INK);
+    if (ruler->shut)
+        frame_stroke(frame, COLOUR_INK, 2.4);
+    else
+        frame_fill(frame, COLOUR_INK);
 }
 
 void ruler_draw(struct frame *frame, const struct ruler *ruler)
@@ -111,6 +120,6 @@ void ruler_draw(struct frame *frame, const struct ruler *ruler)
     if (isfinite(ruler->knob)) {
         knob_draw(frame, ruler);
         const struct frame_box box = {ruler->x0, ruler->y - KNOB, ruler->x1, ruler->y + KNOB};
-        frame_spot(frame, SPOT_SLIDER, ruler->part, box, RULER_LEAST, RULER_MOST);
+        frame_spot(frame, SPOT_SLIDER, ruler->part, box, 0.0, 1.0);
     }
 }

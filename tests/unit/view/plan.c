@@ -61,36 +61,27 @@ static void axes_end_round(void **state)
     }
 }
 
-static void traces_are_cut_into_branches(void **state)
+static void traces_follow_the_run(void **state)
 {
     (void)state;
     struct stage stage = stage_text(rig);
-    struct traces traces, branch;
+    struct traces traces;
     traces_make(&traces, stage.model);
-    traces_make(&branch, stage.model);
     ullage_run_advance(stage.model, stage.run, 10.0);
     traces_take(&traces, stage.run);
     traces_take(&traces, stage.run); /* nothing twice */
     assert_int_equal(traces.rows, ullage_run_samples(stage.run));
     ullage_run_advance(stage.model, stage.run, 20.0);
     traces_take(&traces, stage.run);
-    const int rows = traces.rows;
-    assert_int_equal(rows, ullage_run_samples(stage.run));
-    traces_cut(&traces, 12.5, &branch);
-    assert_near("kept to", traces.row[2 * (traces.rows - 1)], 12.0, 1e-9);
-    assert_near("branch from", branch.row[0], 12.0, 1e-9);
-    assert_int_equal(traces.rows + branch.rows, rows + 1);
-    traces_cut(&traces, 100.0, &branch); /* nothing lies after: the branch stays */
-    assert_int_equal(traces.rows + branch.rows, rows + 1);
+    assert_int_equal(traces.rows, ullage_run_samples(stage.run));
     traces_free(&traces);
-    traces_free(&branch);
     stage_close(&stage);
 }
 
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(steps_done_and_to_come), cmocka_unit_test(axes_end_round),
-                                       cmocka_unit_test(traces_are_cut_into_branches)};
+                                       cmocka_unit_test(traces_follow_the_run)};
     const int n = cmocka_run_group_tests(tests, NULL, NULL);
     return n != 0;
 }

@@ -164,8 +164,8 @@ static void sizes_by_keys(void **state)
     (void)state;
     static struct desk desk;
     desk_open(&desk);
-    keys(&desk, "l");
-    assert_int_equal(desk.session.view.page, PAGE_LEAKS);
+    keys(&desk, "f");
+    assert_int_equal(desk.session.view.page, PAGE_FAULTS);
     keys(&desk, "0.7");
     key(&desk, KEY_ENTER);
     assert_near("in the unit shown", value(&desk, "leak.diameter"), 0.7e-3, 1e-9);
@@ -259,8 +259,8 @@ static void everything_by_mouse(void **state)
     assert_true(pinhole > 0.0 && pinhole < 0.2);
     assert_near("pulled off", value(&desk, "cap.open"), 1.0, 1e-12);
     click(&desk, SPOT_TOGGLE, leak);
-    assert_int_equal(desk.session.view.page, PAGE_LEAKS);
-    const struct frame_box slider = spot_of(&desk, SPOT_SLIDER, leak)->box;
+    assert_int_equal(desk.session.view.page, PAGE_FAULTS);
+    const struct frame_box slider = spot_of(&desk, SPOT_SLIDER, -1)->box;
     mouse(&desk, INPUT_PRESS, slider, 0.5, 0.5);
     mouse(&desk, INPUT_MOVE, slider, 1.0, 0.5);
     mouse(&desk, INPUT_RELEASE, slider, 1.0, 0.5);
@@ -308,18 +308,29 @@ static void a_change_in_the_past_branches(void **state)
     key(&desk, KEY_SPACE);
     play(&desk, 20.0);
     key(&desk, KEY_SPACE);
-    const int rows = desk.session.traces.rows;
+    const struct branches *branches = &desk.session.branches;
+    const int rows = branches->present_rows.rows;
     const double first = value(&desk, "tank.gauge_pressure");
     key(&desk, KEY_HOME);
-    assert_int_equal(desk.session.traces.rows, rows); /* what lies ahead stays in sight */
-    keys(&desk, "l2.0");
+    assert_int_equal(branches->present_rows.rows, rows); /* what lies ahead stays in sight */
+    keys(&desk, "f2.0");
     key(&desk, KEY_ENTER);
-    assert_true(desk.session.branch.rows > 30);
-    assert_true(desk.session.traces.rows < 3);
+    assert_int_equal(branches->count, 2);
+    assert_int_equal(branches->present, 1);
+    assert_int_equal(branches->behind, 0);
+    assert_int_equal(branches->behind_rows.rows, rows);
+    assert_true(branches->present_rows.rows < 3);
     key(&desk, KEY_SPACE);
     play(&desk, 20.0);
     assert_true(value(&desk, "tank.gauge_pressure") < 0.5 * first);
     assert_true(desk.session.now.marks == 1);
+    key(&desk, 'n'); /* over to the first way, and back */
+    assert_int_equal(branches->present, 0);
+    assert_near("the other hole", value(&desk, "leak.diameter"), 0.5e-3, 1e-12);
+    assert_near("at the same moment", now(&desk), 20.0, 1e-6);
+    click(&desk, SPOT_BRANCH, 1);
+    assert_int_equal(branches->present, 1);
+    assert_near("the larger one", value(&desk, "leak.diameter"), 2e-3, 1e-12);
     desk_close(&desk);
 }
 

@@ -1,0 +1,56 @@
+/* faults.h  What can be wrong with a system, as rows that the drawer lists: each a place, a name and one size.
+ *
+ * Two sorts share the list. Holes of the system's own parts, like the plugs of a leak bar, are opened and plugged; all others
+ * are put in and taken out. Made once for a model, taken anew from the run for each frame. */
+#ifndef VIEW_FAULTS_H
+#define VIEW_FAULTS_H
+
+#include "view/cast.h"
+#include "view/figure.h"
+
+struct fault_row {
+    char what[96];               /* as a command has it: "seal-leak tank.neck"; of a hole of the system its id */
+    char name[48];               /* "Seal leak" */
+    char place[64];              /* "tank, neck" */
+    const char *comes, *changes; /* how it comes about, what readings show; "" */
+    int part;                    /* whose it is; -1: nobody's */
+    int hole;                    /* the part that it is, where it is a hole; -1 */
+    bool own;                    /* a hole of the system itself */
+    bool fixed;                  /* how a run begins: no hand changes it now */
+    int dimension;
+    double least, usual, most; /* SI; usual NAN: nothing is; least < 0: either way */
+    bool in;                   /* now */
+    double size, share, since; /* SI; of its size, as it comes on; s, NAN: not known */
+};
+
+struct faults {
+    int count;
+    struct fault_row *row;
+};
+
+/* False when memory is out. */
+bool faults_make(struct faults *faults, const struct ullage_model *model, const struct cast *cast);
+void faults_free(struct faults *faults);
+/* How all of them are at the run's present moment; value: its channels. */
+void faults_take(struct faults *faults, const struct ullage_model *model, const struct ullage_run *run,
+                 const struct cast *cast, const double *value);
+int faults_wrong(const struct faults *faults); /* how many are in */
+
+struct unit_view fault_unit(const struct fault_row *row, enum units units);
+/* Its size as a person has it: "0.50 mm", "12 %", "+2.0 K". */
+struct figure fault_figure(const struct fault_row *row, double size, enum units units);
+/* The same as a command takes it. */
+const char *fault_value(const struct fault_row *row, double size, char *room, int room_size);
+/* A size that was typed; bare numbers are in the unit shown. Null, or a sentence that says what would be right. */
+const char *fault_typed(const struct fault_row *row, const char *typed, enum units units, double *size);
+
+/* The scale that its ruler has: log where the sizes go over more than a decade. Holes all have one and the same. */
+struct fault_scale {
+    double least, most; /* at the left and right end */
+    bool log;
+};
+struct fault_scale fault_scale(const struct fault_row *row);
+double fault_scale_share(const struct fault_scale *scale, double size); /* 0 left .. 1 right */
+double fault_scale_size(const struct fault_scale *scale, double share); /* the left end is nothing wrong: 0 */
+
+#endif
