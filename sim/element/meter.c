@@ -81,7 +81,7 @@ static struct gas scale_gas(const struct part_look *at)
                        .excess = setting,
                        .temperature = STANDARD_TEMPERATURE,
                        .molar_mass = gas->molar_mass,
-                       .gamma = gas->heat_capacity / (gas->heat_capacity - GAS_CONSTANT)};
+                       .gamma = species_gamma(gas, STANDARD_TEMPERATURE)};
     double slope;
     species_viscosity(gas, STANDARD_TEMPERATURE, &made.viscosity, &slope);
     return made;

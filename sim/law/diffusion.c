@@ -10,8 +10,9 @@
  * meaning else where a gas is alone.
  *
  * Moles and energy. J is booked with both signs from one variable, so each gas is conserved; sum J = 0 up to round-off.
- * Enthalpy is to go along as T_mean sum J_i cp_i. In a rigid place of that temperature dE = sum J_i cp_i T and
- * sum J_i cv_i T = dE - R T sum J_i, so its temperature and pressure stay as they are: gases change places.
+ * Enthalpy is to go along as sum J_i h_i, h_i the mean of both sides. In a rigid place of their temperature
+ * dE = sum J_i h_i and sum J_i u_i = dE - R T sum J_i, so its temperature and pressure stay as they are: gases change
+ * places.
  *
  * A vapor over a liquid drives the air before it as well (Stefan's flow): that part is a stream, and comes by itself
  * from the pressure that evaporation builds up.
@@ -30,7 +31,6 @@
 #include <assert.h>
 #include <math.h>
 
-#define REFERENCE_TEMPERATURE 298.15 /* K */
 #define ALONE 1e-4                   /* share added to every gas in D_i */
 
 double pair_diffusivity(double molar_mass_a, double volume_a, double molar_mass_b, double volume_b, double temperature,

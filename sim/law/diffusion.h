@@ -34,7 +34,7 @@ struct diffusion {
 
 /* reach: area * open share / (tortuosity * distance), m, >= 0. flow [mol/s from a to b]: what streams the same way and
  * is booked elsewhere with the shares upstream; together they are then exact for steady state between the two places.
- * 0: diffusion alone. Enthalpy goes along as sum value[i] cp_i times the mean temperature: see diffusion.c. */
+ * 0: diffusion alone. Enthalpy goes along as sum value[i] times the mean h_i of both sides: see diffusion.c. */
 struct diffusion diffusion_between(const struct diffusers *gases, double reach, double flow,
                                    const struct diffusion_side *a, const struct diffusion_side *b);
 /* Moles that would be left over [mol/s from a to b] and are given back by b where positive, by a else: where it changes

@@ -5,7 +5,7 @@
  *   c_k = -G(z) W N_k,   G = 0 below z = 0, t^2 (3 - 2 t) up to 1 at z = 200 Pa,
  * N_k being the film's exchange (law/film.c) with a surface at p*. So it condenses in the make-up in which film and liquid
  * would be at rest, in the first 200 Pa less than that. What condenses runs down at once, as cold as the wall: the liquid
- * gets u_k(T_w) a mol, the gas loses cp_k T_gas, the wall keeps the rest. W fades out as the liquid dries up, which then
+ * gets u_k(T_w) a mol, the gas loses h_k(T_gas), the wall keeps the rest. W fades out as the liquid dries up, which then
  * says nothing of the dew. A wall that was dewed does not dry: there is nothing on it. */
 #include "network/dew.h"
 
@@ -30,7 +30,9 @@ struct dewing {
     struct pressures held;
     struct sloped wet, left; /* G by the excess, W by the amount */
     struct film film;
-    double mixing[LIQUID_MOST]; /* J/mol */
+    double mixing[LIQUID_MOST];      /* J/mol */
+    struct thermal own[LIQUID_MOST]; /* J/mol that a component has in the dew, but for mixing */
+    struct warmth warmth;            /* of the wall */
 };
 
 static double sum_of(const double *pressure, const struct pool *pool)
@@ -87,19 +89,26 @@ static bool dewing_make(const struct network *network, int v, const struct scrat
     else
         film_values(&side, at->film.value);
     liquid_mixing_heat(&pool->liquid, at->now->amount, at->mixing);
+    at->warmth = gas_warmth(at->wall);
+    for (int k = 0; k < pool->liquid.count; k++)
+        at->own[k] = component_energy(pool->liquid.component[k], at->wall);
     return true;
 }
 
 /* J/mol that a component has in the dew. */
 static double dew_energy(const struct dewing *at, int k)
 {
-    return component_energy(at->pool->liquid.component[k], at->wall).value + at->mixing[k];
+    return at->own[k].value + at->mixing[k];
 }
 
-/* K of what the gas loses or gets. */
-static double source(const struct dewing *at, double value)
+/* J/mol of what the gas loses or gets, and its slope by the temperature it comes from. */
+static struct thermal source(const struct dewing *at, int k, double value)
 {
-    return value > 0.0 ? at->gas->gas.temperature : at->wall;
+    const int vapor = at->pool->vapor[k];
+    const struct species *of = &at->pool->liquid.component[k]->gas;
+    if (value > 0.0)
+        return (struct thermal){at->gas->enthalpy[vapor], at->gas->heat[vapor]};
+    return (struct thermal){species_enthalpy(of, at->wall, &at->warmth), species_heat_capacity(of, &at->warmth)};
 }
 
 static void values(const struct dewing *at, struct dew *dew)
@@ -107,7 +116,7 @@ static void values(const struct dewing *at, struct dew *dew)
     for (int k = 0; k < at->pool->liquid.count; k++) {
         dew->value[k] = -at->wet.value * at->left.value * at->film.value[k];
         dew->energy += dew->value[k] * dew_energy(at, k);
-        dew->enthalpy += dew->value[k] * at->pool->liquid.component[k]->gas.heat_capacity * source(at, dew->value[k]);
+        dew->enthalpy += dew->value[k] * source(at, k, dew->value[k]).value;
     }
 }
 
@@ -152,18 +161,17 @@ static void column_write(const struct dewing *at, const struct dew *dew, const s
     const double factor = at->wet.value * at->left.value;
     const double factor_slope = at->wet.slope * excess * at->left.value + at->wet.value * at->left.slope * by->amount;
     for (int k = 0; k < count; k++) {
-        const struct component *component = pool->liquid.component[k];
         double film = at->film.by_pressure[k] * by->pressure + at->film.by_temperature[k] * by->wall +
                       at->film.value[k] * by->area;
         for (int i = 0; i < count; i++)
             film += at->film.by_saturation[k][i] * by->held[i] + at->film.by_partial[k][i] * by->partial[i];
         const double slope = -factor * film - factor_slope * at->film.value[k];
-        const double energy = component->heat_capacity * by->wall + (mixing && by->amount > 0.0 ? mixing[k][j] : 0.0);
+        const double energy = at->own[k].slope * by->wall + (mixing && by->amount > 0.0 ? mixing[k][j] : 0.0);
+        const struct thermal from = source(at, k, dew->value[k]);
         const double warmer = dew->value[k] > 0.0 ? by->gas : by->wall;
         slopes->value[k][c] = slope;
         slopes->energy[c] += slope * dew_energy(at, k) + dew->value[k] * energy;
-        slopes->enthalpy[c] +=
-            component->gas.heat_capacity * (slope * source(at, dew->value[k]) + dew->value[k] * warmer);
+        slopes->enthalpy[c] += slope * from.value + dew->value[k] * from.slope * warmer;
     }
 }
 

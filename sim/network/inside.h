@@ -170,9 +170,11 @@ struct place_gas {
     struct gas gas;
     double amount, gas_capacity; /* n [mol], sum N cv [J/K] */
     double heat_capacity;        /* C [J/K]: gas, carbon and what it holds */
+    double gas_warming, warming; /* what a kelvin adds to these, J/K2 */
     double load[CARRIED_MOST];   /* mol on the carbon */
     double share[CARRIED_MOST];  /* of n; passive ones too */
-    double cp;                   /* J/mol/K */
+    double enthalpy[CARRIED_MOST], heat[CARRIED_MOST]; /* h_i [J/mol], cp_i [J/mol/K] [species] */
+    double h, cp;                                      /* of a mol of the gas: J, J/K */
     double wall_temperature;     /* K */
     struct sloped wall;          /* J/K, by the volume of its liquid */
     double empty;                /* m3 at ambient pressure: room left by the liquid, and what has crept */
@@ -265,12 +267,24 @@ void network_balances(const struct network *network, const double *y, double *dy
 /* p of the equation of state: positive root of give p^2 + (room - give p_air) p - n R T = 0. */
 double pressure_of_state(const struct volume *volume, const struct place_gas *place, double ambient);
 
-/* Over a volume's rates of amount: sum dN_i [mol/s]; sum cv_i dN_i + sum cp_i dQ_i [W/K]; sum heat_i dQ_i [W]. Energy
- * that comes with them at temperature T: T capacity - bound. */
+/* Over a volume's rates of amount: sum dN_i [mol/s]; the energy they have there, sum u_i dN_i + sum (h_i - heat_i) dQ_i
+ * [W], and what a kelvin adds to it, sum cv_i dN_i + sum cp_i dQ_i [W/K]. */
 struct intake {
-    double amount, capacity, bound;
+    double amount, energy, capacity;
 };
-struct intake volume_intake(const struct network *network, const struct volume *volume, const double *own);
+struct intake volume_intake(const struct network *network, const struct volume *volume, const struct place_gas *place,
+                            const double *own);
+
+/* u_i of the gas, J/mol, and h_i - heat_i of what the carbon holds. */
+static inline double inner_energy(const struct place_gas *place, int i)
+{
+    return place->enthalpy[i] - GAS_CONSTANT * place->gas.temperature;
+}
+
+static inline double held_energy_of(const struct volume *volume, const struct place_gas *place, int i)
+{
+    return place->enthalpy[i] - volume->sorbent.heat[i];
+}
 
 /* A gas's way for heat as the level of its liquid leaves it: `whole` itself, or `part` of it. */
 const struct heat_way *way_now(const struct volume *volume, const struct place_gas *place, const struct heat_way *whole,

@@ -55,8 +55,8 @@ static bool gather_species(struct network *network, const struct ullage_descript
         for (int b = 0; b < plan->boundaries; b++)
             present[s] = present[s] || plan->boundary[b].share[s] > 0.0;
         for (int k = 0; k < from->starts; k++)
-            present[s] = present[s] || from->start[k].share[s] > 0.0 ||
-                         is_held(from->start[k].held, species_at(s)->name);
+            present[s] =
+                present[s] || from->start[k].share[s] > 0.0 || is_held(from->start[k].held, species_at(s)->name);
         count += present[s] && !is_fuel(network, s);
     }
     if (count > CARRIED_MOST) {
@@ -401,9 +401,11 @@ static void load_carbon(const struct network *network, struct volume *volume, co
 /* The energy of the carbon and of what it holds. */
 static void warm_carbon(const struct network *network, struct volume *volume, double temperature)
 {
+    const struct warmth warmth = gas_warmth(temperature);
     volume->energy += volume->dry * temperature;
     for (int i = 0; i < network->species; i++)
-        volume->energy += volume->load[i] * (network->kind[i]->heat_capacity * temperature - volume->sorbent.heat[i]);
+        volume->energy +=
+            volume->load[i] * (species_enthalpy(network->kind[i], temperature, &warmth) - volume->sorbent.heat[i]);
 }
 
 /* All the inside of the shell that a liquid stands in. */
@@ -493,10 +495,12 @@ static void begin_volume(struct network *network, int v, const struct start *sta
         wetting_shares(network, volume, pressure, temperature, carried);
     const double room = empty + volume->give * (pressure - air->pressure);
     const double amount = pressure * room / (GAS_CONSTANT * temperature);
+    const struct warmth warmth = gas_warmth(temperature);
     for (int i = 0; i < network->carried; i++) {
         volume->stock[i] = amount * carried[i];
         if (i < network->species)
-            volume->energy += volume->stock[i] * (network->kind[i]->heat_capacity - GAS_CONSTANT) * temperature;
+            volume->energy += volume->stock[i] *
+                              (species_enthalpy(network->kind[i], temperature, &warmth) - GAS_CONSTANT * temperature);
     }
     if (volume->carbon > 0.0) {
         if (!(start && start->held) || volume->wet > 0.0) /* at rest with its gas */

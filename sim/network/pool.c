@@ -1,7 +1,7 @@
 /* sim/network/pool.c  The liquid in a tank and the gas above it.
  *
- * With e_k the evaporation (law/film.h), h_k = cp_k times the temperature it comes from (the liquid's out of it, the
- * gas's into it), u_k and v_k energy and volume that a mol of the component has in the liquid (u_k with its heat of
+ * With e_k the evaporation (law/film.h), h_k the enthalpy of its vapor at the temperature it comes from (the liquid's out
+ * of it, the gas's into it), u_k and v_k energy and volume that a mol of the component has in the liquid (u_k with its heat of
  * mixing, property/liquid.h), q_s the heat from liquid to gas, q_w from wall to liquid, q_r radiated from the upper wall,
  *   dL_k/dt = -e_k,   gas: dN_k/dt = +e_k, dE/dt = +sum e_k h_k + q_s
  *   dE_l/dt = -sum e_k h_k - q_s + q_w + q_r + q_returned - p dV_l/dt,
@@ -39,28 +39,31 @@ int pool_state(const struct network *network, int v, double air_temperature, con
     const struct pool *pool = network->volume[v].pool;
     const double *mine = &own[pool->at];
     const int count = pool->liquid.count;
-    double free = pool->energy + mine[count]; /* of what the liquid holds at 0 K */
+    double free = pool->energy + mine[count]; /* without what mixing took */
     now->heat_capacity = SKIN;
-    now->volume = now->swell = 0.0;
-    for (int k = 0; k < count; k++) {
-        const struct component *component = pool->liquid.component[k];
+    now->volume = now->swell = now->warming = 0.0;
+    for (int k = 0; k < count; k++)
         now->amount[k] = pool->stock[k] + mine[k];
-        free -= now->amount[k] * (component_energy(component, REFERENCE_TEMPERATURE).value -
-                                  component->heat_capacity * REFERENCE_TEMPERATURE);
-        now->heat_capacity += now->amount[k] * component->heat_capacity;
-    }
-    if (!(now->heat_capacity > 0.0))
-        return 1;
     free -= liquid_mixing_heat(&pool->liquid, now->amount, now->energy);
-    now->temperature = held(network) ? air_temperature : free / now->heat_capacity;
+    now->temperature = held(network) ? air_temperature : liquid_temperature(&pool->liquid, now->amount, SKIN, free);
     if (!(now->temperature > 100.0 && now->temperature < 800.0))
         return 1;
+    const struct warmth warmth = gas_warmth(now->temperature);
     for (int k = 0; k < count; k++) {
+        const struct species *vapor = &pool->liquid.component[k]->gas;
+        const struct thermal heat = component_heat_capacity(pool->liquid.component[k], now->temperature);
+        now->heat[k] = heat.value;
+        now->heat_capacity += now->amount[k] * heat.value;
+        now->warming += now->amount[k] * heat.slope;
+        now->vapor_enthalpy[k] = species_enthalpy(vapor, now->temperature, &warmth);
+        now->vapor_heat[k] = species_heat_capacity(vapor, &warmth);
         const struct thermal volume_of = component_volume(pool->liquid.component[k], now->temperature);
         now->volume += now->amount[k] * volume_of.value;
         now->swell += now->amount[k] * volume_of.slope;
         now->energy[k] += component_energy(pool->liquid.component[k], now->temperature).value;
     }
+    if (!(now->heat_capacity > 0.0))
+        return 1;
     now->level = pool_level_at(network, v, now->volume);
     now->wall_temperature =
         pool->wall > 0.0 ? (pool->wall_energy + mine[count + 1]) / now->level.lower.value : now->temperature;
@@ -138,8 +141,7 @@ struct pool_flow {
 /* Enthalpy that a mol of component k brings along. */
 static double brought(const struct pool_view *at, const struct film *film, int k)
 {
-    const double temperature = film->value[k] > 0.0 ? at->now->temperature : at->over->gas.temperature;
-    return at->pool->liquid.component[k]->gas.heat_capacity * temperature;
+    return film->value[k] > 0.0 ? at->now->vapor_enthalpy[k] : at->over->enthalpy[at->pool->vapor[k]];
 }
 
 static struct film evaporation(const struct pool_view *at, bool slopes)
@@ -403,18 +405,20 @@ static void chain_liquid(const struct pool_view *at, struct pool_chain *chain)
         const struct component *component = pool->liquid.component[k];
         if (!held(at->network))
             chain->liquid[first + k] = -now->energy[k] / now->heat_capacity;
-        chain->capacity[first + k] = component->heat_capacity;
+        chain->capacity[first + k] = now->heat[k];
         chain->swell[first + k] = component_volume(component, now->temperature).slope;
         bend += now->amount[k] * volume_bend(component, now->temperature);
     }
     if (!held(at->network))
         chain->liquid[first + count] = 1.0 / now->heat_capacity;
-    for (int c = first; c <= first + count; c++)
+    for (int c = first; c <= first + count; c++) {
         chain->swell[c] += bend * chain->liquid[c];
+        chain->capacity[c] += now->warming * chain->liquid[c];
+    }
     for (int k = 0; k < count; k++)
         for (int c = first; c <= first + count; c++) {
-            chain->energy[k][c] = pool->liquid.component[k]->heat_capacity * chain->liquid[c] +
-                                  (mixes && c < first + count ? mixing[k][c - first] : 0.0);
+            chain->energy[k][c] =
+                now->heat[k] * chain->liquid[c] + (mixes && c < first + count ? mixing[k][c - first] : 0.0);
             chain->saturation[k][c] = now->saturation.by_temperature[k] * chain->liquid[c] +
                                       (c < first + count ? now->saturation.by_amount[k][c - first] : 0.0);
         }
@@ -475,11 +479,11 @@ static void column_sums(const struct pool_view *at, const struct film *film, con
                         struct pool_column *sum)
 {
     for (int k = 0; k < at->pool->liquid.count; k++) {
-        const struct component *component = at->pool->liquid.component[k];
-        const struct thermal volume = component_volume(component, at->now->temperature);
+        const struct thermal volume = component_volume(at->pool->liquid.component[k], at->now->temperature);
         const double e = film->value[k], slope = chain->evaporation[k][c];
-        const double source = e > 0.0 ? chain->liquid[c] : chain->gas[c];
-        sum->enthalpy += slope * brought(at, film, k) + e * component->gas.heat_capacity * source;
+        const double warmer =
+            e > 0.0 ? at->now->vapor_heat[k] * chain->liquid[c] : at->over->heat[at->pool->vapor[k]] * chain->gas[c];
+        sum->enthalpy += slope * brought(at, film, k) + e * warmer;
         sum->crossing -= slope * volume.value + e * volume.slope * chain->liquid[c];
         sum->energy -= slope * at->now->energy[k] + e * chain->energy[k][c];
     }

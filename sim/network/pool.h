@@ -46,6 +46,9 @@ struct pool_now {
     double amount[LIQUID_MOST];           /* mol */
     double temperature, wall_temperature; /* K */
     double volume, heat_capacity;         /* m3, J/K */
+    double warming;                       /* J/K2: what a kelvin adds to that */
+    double heat[LIQUID_MOST];             /* J/mol/K of each */
+    double vapor_enthalpy[LIQUID_MOST], vapor_heat[LIQUID_MOST]; /* J/mol, J/mol/K of its vapor, as warm as the liquid */
     double swell;                         /* m3/K: what a kelvin adds to its volume */
     double energy[LIQUID_MOST];           /* J/mol that one more mol of each adds: its own, and of mixing */
     struct pressures saturation;

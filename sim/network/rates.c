@@ -1,7 +1,7 @@
 /* sim/network/rates.c  The derivative: gases from states, flows from gases, balances from flows.
  *
- * With u_i = cv_i T and h_i = cp_i T (energies are counted from 0 K, heat capacities constant), for a volume
- *   V = room + give (p - p_air),  n = sum N_i,  C = sum N_i cv_i,  T = E / C,  K = n R / C
+ * With h_i(T) and cp_i(T) as in property/warmth.c, u_i = h_i - R T and cv_i = cp_i - R, for a volume
+ *   V = room + give (p - p_air),  n = sum N_i,  sum N_i u_i(T) = E, solved for T,  C = sum N_i cv_i(T),  K = n R / C
  *   dN_i/dt = flows,   dE/dt = enthalpy flows + heat - p dV/dt,   dV/dt = give (dp/dt - dp_air/dt)
  * and from pV = nRT, with S = (dE/dt without the work) - sum u_i dN_i/dt,
  *   dp/dt = [R T sum dN_i + K S + (1 + K) p give dp_air/dt] / [V + (1 + K) p give]
@@ -10,7 +10,7 @@
  * A liquid takes a share s of its volume V_l from it (pool.c), and the shell creeps by S, dS/dt = (creep (p - p_air) - S)/
  * creep_time: V = room - s V_l + S + give (p - p_air), and give dp_air/dt above becomes give dp_air/dt + s dV_l/dt - dS/dt.
  * Carbon in a volume holds Q_i mol; its E is that of gas, carbon and what it holds,
- *   E = sum N_i u_i + C_carbon T + sum Q_i (h_i - heat_i),  so  T = (E + sum Q_i heat_i)/C,  C = sum N_i cv_i + C_carbon + sum Q_i cp_i
+ *   E = sum N_i u_i + C_carbon T + sum Q_i (h_i - heat_i),  and  C = sum N_i cv_i + C_carbon + sum Q_i cp_i,
  * and what is taken up, dQ_i/dt = uptake, dN_i/dt = -uptake, moves within one energy: the heat of adsorption needs no term of
  * its own and cannot unbalance the ledger. S then loses sum (h_i - heat_i) dQ_i/dt as well.
  * A flow carries what stands upstream. Every flow is booked twice, once on each side, from the same variable, so that
@@ -30,15 +30,20 @@ const struct place_gas *place_of(const struct scratch *scratch, int place)
     return place >= 0 ? &scratch->volume[place] : &scratch->boundary[PLACE_BOUNDARY - place];
 }
 
-/* Molar mass, gamma, cp, viscosity from shares and temperature. */
+/* Molar mass, enthalpies, gamma, viscosity from shares and temperature. */
 static void mix(const struct network *network, struct place_gas *place, bool slopes)
 {
-    double mass = 0.0, cp = 0.0;
+    const struct warmth warmth = gas_warmth(place->gas.temperature);
+    double mass = 0.0, cp = 0.0, h = 0.0;
     for (int i = 0; i < network->species; i++) {
+        place->enthalpy[i] = species_enthalpy(network->kind[i], place->gas.temperature, &warmth);
+        place->heat[i] = species_heat_capacity(network->kind[i], &warmth);
         mass += place->share[i] * network->kind[i]->molar_mass;
-        cp += place->share[i] * network->kind[i]->heat_capacity;
+        cp += place->share[i] * place->heat[i];
+        h += place->share[i] * place->enthalpy[i];
     }
     place->cp = cp;
+    place->h = h;
     place->gas.molar_mass = mass;
     place->gas.gamma = cp / (cp - GAS_CONSTANT);
     if (!slopes) {
@@ -53,18 +58,39 @@ static void mix(const struct network *network, struct place_gas *place, bool slo
     memcpy(place->viscosity_by_share, viscosity.by_share, sizeof viscosity.by_share);
 }
 
-/* What the carbon holds; adds its heat capacity and gives the heat bound by it [J]. */
-static double carbon_holds(const struct network *network, const struct volume *volume, const double *own,
-                           struct place_gas *place, double *capacity)
+/* What an energy and its temperature have in common: energy = capacity T + slope gas_warmth(T).integral. */
+struct stored {
+    double capacity, slope, energy; /* J/K at 298.15 K, J/K2, J */
+};
+
+/* What the carbon holds; adds its heat capacity, and the heat bound by it to the energy. */
+static void carbon_holds(const struct network *network, const struct volume *volume, const double *own,
+                         struct place_gas *place, struct stored *all)
 {
-    double bound = 0.0;
-    *capacity += volume->dry;
+    all->capacity += volume->dry;
     for (int i = 0; i < network->species; i++) {
         place->load[i] = volume->load[i] + own[network->carried + 2 + i];
-        bound += place->load[i] * volume->sorbent.heat[i];
-        *capacity += place->load[i] * network->kind[i]->heat_capacity;
+        all->capacity += place->load[i] * network->kind[i]->heat_capacity;
+        all->slope += place->load[i] * network->kind[i]->heat_slope;
+        all->energy += place->load[i] * volume->sorbent.heat[i];
     }
-    return bound;
+}
+
+/* Temperature and heat capacities of gas, and of all with the carbon. False: the energy is none that it can have. */
+static bool warm(const struct network *network, const struct stored *gas, const struct stored *all, double air,
+                 struct place_gas *place)
+{
+    const bool held = network->assume.heat == HEAT_ISOTHERMAL;
+    if (!(gas->capacity > 0.0 && all->capacity > 0.0))
+        return false;
+    const double temperature = held ? air : warmth_temperature(all->capacity, all->slope, all->energy);
+    const struct warmth warmth = gas_warmth(temperature);
+    place->gas.temperature = temperature;
+    place->gas_capacity = gas->capacity + gas->slope * warmth.value;
+    place->gas_warming = gas->slope * warmth.slope;
+    place->heat_capacity = all->capacity + all->slope * warmth.value;
+    place->warming = all->slope * warmth.slope;
+    return temperature > COLDEST && temperature < HOTTEST && place->gas_capacity > 0.0 && place->heat_capacity > 0.0;
 }
 
 /* 0, or 1 where the state is none that a gas can have. */
@@ -74,23 +100,22 @@ static int volume_gas(const struct network *network, int v, const double *y, str
     const struct surroundings_now *air = &scratch->air;
     struct place_gas *place = &scratch->volume[v];
     const double *own = &y[volume->at];
-    double amount = 0.0, capacity = 0.0;
+    double amount = 0.0;
+    struct stored gas = {.energy = volume->energy + own[network->carried]};
     for (int i = 0; i < network->species; i++) {
         const double here = volume->stock[i] + own[i];
         amount += here;
-        capacity += here * (network->kind[i]->heat_capacity - GAS_CONSTANT);
+        gas.capacity += here * (network->kind[i]->heat_capacity - GAS_CONSTANT);
+        gas.slope += here * network->kind[i]->heat_slope;
     }
-    if (!(amount > 0.0 && capacity > 0.0))
-        return 1;
-    double energy = volume->energy + own[network->carried];
+    struct stored all = gas;
     place->amount = amount;
-    place->gas_capacity = capacity;
     if (volume->carbon > 0.0)
-        energy += carbon_holds(network, volume, own, place, &capacity);
-    place->heat_capacity = capacity;
+        carbon_holds(network, volume, own, place, &all);
+    if (!(amount > 0.0 && warm(network, &gas, &all, air->temperature, place)))
+        return 1;
     place->gas.excess = own[network->carried + 1];
     place->gas.pressure = network->reference + place->gas.excess;
-    place->gas.temperature = network->assume.heat == HEAT_ISOTHERMAL ? air->temperature : energy / capacity;
     place->empty = volume->room;
     if (volume->pool && pool_state(network, v, air->temperature, own, &place->liquid))
         return 1;
@@ -103,8 +128,7 @@ static int volume_gas(const struct network *network, int v, const double *y, str
             (volume->creep * (place->gas.pressure - air->pressure) - own[volume->creep_at]) / volume->creep_time;
     }
     place->room = place->empty + volume->give * (place->gas.pressure - air->pressure);
-    if (!(place->gas.pressure > 0.0 && place->room > 0.0 && place->gas.temperature > COLDEST &&
-          place->gas.temperature < HOTTEST))
+    if (!(place->gas.pressure > 0.0 && place->room > 0.0))
         return 1;
     for (int i = 0; i < network->carried; i++)
         place->share[i] = (volume->stock[i] + own[i]) / amount;
@@ -277,7 +301,7 @@ static void book_flow(const struct network *network, const struct passage *passa
     double carried[CARRIED_MOST];
     for (int i = 0; i < network->carried; i++)
         carried[i] = flow * up->share[i];
-    const double enthalpy = flow * up->cp * up->gas.temperature;
+    const double enthalpy = flow * up->h;
     book_side(network, passage->a, passage->account_a, -1.0, carried, enthalpy, dydt);
     book_side(network, passage->b, passage->account_b, 1.0, carried, enthalpy, dydt);
 }
@@ -298,7 +322,7 @@ static void book_exchange(const struct network *network, int p, const struct scr
     if (scratch->reach[p] > 0.0)
         diffusion_values(&network->diffusers, scratch->reach[p], scratch->flow[p].value, &a, &b, carried);
     for (int i = 0; i < network->species; i++)
-        enthalpy += 0.5 * (a.temperature + b.temperature) * carried[i] * network->kind[i]->heat_capacity;
+        enthalpy += 0.5 * (place_a->enthalpy[i] + place_b->enthalpy[i]) * carried[i];
     book_side(network, passage->a, passage->account_a, -1.0, carried, enthalpy, dydt);
     book_side(network, passage->b, passage->account_b, 1.0, carried, enthalpy, dydt);
 }
@@ -311,7 +335,7 @@ static void book_stirring(const struct network *network, int p, const struct scr
     double carried[CARRIED_MOST];
     for (int i = 0; i < network->carried; i++)
         carried[i] = scratch->stir[p] * (a->share[i] - b->share[i]);
-    const double enthalpy = scratch->stir[p] * (a->cp * a->gas.temperature - b->cp * b->gas.temperature);
+    const double enthalpy = scratch->stir[p] * (a->h - b->h);
     book_side(network, passage->a, passage->account_a, -1.0, carried, enthalpy, dydt);
     book_side(network, passage->b, passage->account_b, 1.0, carried, enthalpy, dydt);
 }
@@ -360,17 +384,19 @@ double pressure_of_state(const struct volume *volume, const struct place_gas *pl
     return 2.0 * nrt / (b + sqrt(b * b + 4.0 * volume->give * nrt));
 }
 
-struct intake volume_intake(const struct network *network, const struct volume *volume, const double *own)
+struct intake volume_intake(const struct network *network, const struct volume *volume, const struct place_gas *place,
+                            const double *own)
 {
     struct intake sum = {0.0, 0.0, 0.0};
     for (int i = 0; i < network->species; i++) {
         sum.amount += own[i];
-        sum.capacity += own[i] * (network->kind[i]->heat_capacity - GAS_CONSTANT);
+        sum.energy += own[i] * inner_energy(place, i);
+        sum.capacity += own[i] * (place->heat[i] - GAS_CONSTANT);
     }
     const double *taken = &own[network->carried + 2];
     for (int i = 0; volume->carbon > 0.0 && i < network->species; i++) {
-        sum.capacity += taken[i] * network->kind[i]->heat_capacity;
-        sum.bound += taken[i] * volume->sorbent.heat[i];
+        sum.energy += taken[i] * held_energy_of(volume, place, i);
+        sum.capacity += taken[i] * place->heat[i];
     }
     return sum;
 }
@@ -399,13 +425,13 @@ static void close_isothermal(const struct network *network, const struct volume 
                              const struct surroundings_now *air, double *dydt)
 {
     double *own = &dydt[volume->at];
-    const struct intake in = volume_intake(network, volume, own);
+    const struct intake in = volume_intake(network, volume, place, own);
     const double p = place->gas.pressure, t = air->temperature, give = volume->give;
     const double rate = (GAS_CONSTANT * (t * in.amount + place->amount * air->temperature_rate) +
                          p * (give * air->pressure_rate + place->narrowing)) /
                         (place->room + p * give);
     const double work = p * give * (rate - air->pressure_rate);
-    const double energy = t * in.capacity - in.bound + place->heat_capacity * air->temperature_rate;
+    const double energy = in.energy + place->heat_capacity * air->temperature_rate;
     const double heat =
         energy - own[network->carried] + work - p * place->narrowing; /* what it takes to hold the temperature */
     double *accounts = &dydt[network->stiff.states + volume->account];
@@ -419,11 +445,11 @@ static void close_balance(const struct network *network, const struct volume *vo
                           const struct surroundings_now *air, double *dydt)
 {
     double *own = &dydt[volume->at];
-    const struct intake in = volume_intake(network, volume, own);
+    const struct intake in = volume_intake(network, volume, place, own);
     own[network->carried] += gas_heat(network, volume, place, air, dydt);
     const double p = place->gas.pressure, t = place->gas.temperature, give = volume->give;
     const double k = place->amount * GAS_CONSTANT / place->heat_capacity;
-    const double s = own[network->carried] - t * in.capacity + in.bound;
+    const double s = own[network->carried] - in.energy;
     const double rate =
         (GAS_CONSTANT * t * in.amount + k * s + (1.0 + k) * p * (give * air->pressure_rate + place->narrowing)) /
         (place->room + (1.0 + k) * p * give);

@@ -1,9 +1,9 @@
 /* sim/network/slopes.c  The Jacobian of rates.c, by hand.
  *
  * 1. Per volume, how T, M, viscosity, gamma depend on its own states (struct gradient; p is a state itself):
- *      dT/dN_i = -T cv_i/C,  dT/dE = 1/C,  dM/dN_i = (m_i - M)/n,  dgamma/dN_i = (R/C)(1 - n cv_i/C),
- *      dx_j/dN_i = (delta_ij - x_j)/n.
- * 2. Per passage, the law's slopes times these give dF over both blocks; each carried quantity is F x_j, enthalpy F cp T,
+ *      dT/dN_i = -u_i/C,  dT/dE = 1/C,  dM/dN_i = (m_i - M)/n,  dx_j/dN_i = (delta_ij - x_j)/n,
+ *      dC = sum cv_i dN_i + sum cp_i dQ_i + C' dT, C' what a kelvin adds;  gamma = 1 + n R/C_gas.
+ * 2. Per passage, the law's slopes times these give dF over both blocks; each carried quantity is F x_j, enthalpy F h,
  *    so its row is x_j dF, plus F dx_j on the upstream side. The same numbers go with both signs into both volumes, so
  *    that the columns of a conserved quantity cancel to the last bit.
  * 3. Heat, on its own volume.
@@ -13,37 +13,35 @@
 
 #include <string.h>
 
-static double capacity_of(const struct network *network, int i)
-{
-    return i < network->species ? network->kind[i]->heat_capacity - GAS_CONSTANT : 0.0;
-}
-
 static void volume_gradient(const struct network *network, const struct volume *volume, const struct place_gas *place,
                             struct gradient *gradient)
 {
-    const double n = place->amount, c = place->heat_capacity, gas = place->gas_capacity, t = place->gas.temperature;
+    const double n = place->amount, c = place->heat_capacity, gas = place->gas_capacity;
+    const double gamma_by_temperature = -n * GAS_CONSTANT * place->gas_warming / (gas * gas);
     const bool held = network->assume.heat == HEAT_ISOTHERMAL;
     double mean = 0.0; /* sum x_j d mu / d x_j: what the projection onto shares takes away */
     for (int i = 0; i < network->species; i++)
         mean += place->share[i] * place->viscosity_by_share[i];
     memset(gradient, 0, sizeof *gradient);
     for (int i = 0; i < network->species; i++) {
-        const double cv = capacity_of(network, i);
-        const double by_amount = held ? 0.0 : -t * cv / c;
+        const double cv = place->heat[i] - GAS_CONSTANT;
+        const double by_amount = held ? 0.0 : -inner_energy(place, i) / c;
         gradient->by[GAS_TEMPERATURE][i] = by_amount;
         gradient->by[GAS_MOLAR_MASS][i] = (network->kind[i]->molar_mass - place->gas.molar_mass) / n;
-        gradient->by[GAS_GAMMA][i] = GAS_CONSTANT / gas * (1.0 - n * cv / gas);
+        gradient->by[GAS_GAMMA][i] = GAS_CONSTANT / gas * (1.0 - n * cv / gas) + gamma_by_temperature * by_amount;
         gradient->by[GAS_VISCOSITY][i] =
             (place->viscosity_by_share[i] - mean) / n + place->viscosity_by_temperature * by_amount;
     }
     const double by_energy = held ? 0.0 : 1.0 / c;
     gradient->by[GAS_TEMPERATURE][network->carried] = by_energy;
     gradient->by[GAS_VISCOSITY][network->carried] = place->viscosity_by_temperature * by_energy;
+    gradient->by[GAS_GAMMA][network->carried] = gamma_by_temperature * by_energy;
     gradient->by[GAS_PRESSURE][network->carried + 1] = 1.0;
     for (int i = 0; volume->carbon > 0.0 && !held && i < network->species; i++) {
-        const double by_load = (volume->sorbent.heat[i] - network->kind[i]->heat_capacity * t) / c;
+        const double by_load = -held_energy_of(volume, place, i) / c;
         gradient->by[GAS_TEMPERATURE][network->carried + 2 + i] = by_load;
         gradient->by[GAS_VISCOSITY][network->carried + 2 + i] = place->viscosity_by_temperature * by_load;
+        gradient->by[GAS_GAMMA][network->carried + 2 + i] = gamma_by_temperature * by_load;
     }
 }
 
@@ -130,6 +128,17 @@ static void add_quantity(const struct sheet *sheet, const struct passage *passag
     }
 }
 
+/* d of the enthalpy a mol of a place's gas has, to its states. */
+static void enthalpy_row(const struct network *network, int place, const struct place_gas *gas, double factor,
+                         const struct scratch *scratch, double *row)
+{
+    for (int k = 0; k < felt_of(network, place); k++) {
+        row[k] += factor * gas->cp * scratch->gradient[place].by[GAS_TEMPERATURE][k];
+        if (k < network->species)
+            row[k] += factor * (gas->enthalpy[k] - gas->h) / gas->amount;
+    }
+}
+
 static void add_passage(const struct sheet *sheet, const struct passage *passage, const struct pair *slope, double flow,
                         const struct scratch *scratch)
 {
@@ -145,12 +154,8 @@ static void add_passage(const struct sheet *sheet, const struct passage *passage
             upstream[k] += flow * ((k == j) - (k < network->species ? gas->share[j] : 0.0)) / gas->amount;
         add_quantity(sheet, passage, &row, j, flow);
     }
-    const double t = gas->gas.temperature;
-    pair_scale(slope, gas->cp * t, &row);
-    for (int k = 0; k < felt_of(network, up); k++) {
-        const double cp_slope = k < network->species ? (network->kind[k]->heat_capacity - gas->cp) / gas->amount : 0.0;
-        upstream[k] += flow * (t * cp_slope + gas->cp * scratch->gradient[up].by[GAS_TEMPERATURE][k]);
-    }
+    pair_scale(slope, gas->h, &row);
+    enthalpy_row(network, up, gas, flow, scratch, upstream);
     add_quantity(sheet, passage, &row, network->carried, flow);
 }
 
@@ -217,42 +222,30 @@ static void add_exchange(const struct sheet *sheet, int p, const struct pair *sl
     struct diffusion diffusion = {0};
     if (scratch->reach[p] > 0.0)
         diffusion = diffusion_between(&network->diffusers, scratch->reach[p], scratch->flow[p].value, &a, &b);
-    const double mean = 0.5 * (a.temperature + b.temperature);
+    const double conduct = scratch->conduct[p], conducted = conduct * (a.temperature - b.temperature);
     struct pair heat = {0};
-    double capacity = 0.0;
+    double enthalpy = conducted, capacity_a = 0.0, capacity_b = 0.0;
     for (int i = 0; i < network->species; i++) {
-        const double cp = network->kind[i]->heat_capacity;
+        const double mean = 0.5 * (gas_a->enthalpy[i] + gas_b->enthalpy[i]);
         struct pair row;
         pair_scale(slope, diffusion.by_flow[i], &row);
         diffusion_row(network, passage->a, gas_a, diffusion.by_share_a[i], diffusion.by_temperature[i], scratch, row.a);
         diffusion_row(network, passage->b, gas_b, diffusion.by_share_b[i], diffusion.by_temperature[i], scratch, row.b);
         reach_row(network, p, &diffusion, i, scratch, &row);
         add_quantity(sheet, passage, &row, i, diffusion.value[i]);
-        capacity += cp * diffusion.value[i];
+        enthalpy += mean * diffusion.value[i];
+        capacity_a += gas_a->heat[i] * diffusion.value[i];
+        capacity_b += gas_b->heat[i] * diffusion.value[i];
         for (int k = 0; k < FELT_MOST; k++) {
-            heat.a[k] += mean * cp * row.a[k];
-            heat.b[k] += mean * cp * row.b[k];
+            heat.a[k] += mean * row.a[k];
+            heat.b[k] += mean * row.b[k];
         }
     }
-    const double conduct = scratch->conduct[p], conducted = conduct * (a.temperature - b.temperature);
-    exchange_heat_row(network, passage->a, 0.5 * capacity + conduct, scratch, heat.a);
-    exchange_heat_row(network, passage->b, 0.5 * capacity - conduct, scratch, heat.b);
+    exchange_heat_row(network, passage->a, 0.5 * capacity_a + conduct, scratch, heat.a);
+    exchange_heat_row(network, passage->b, 0.5 * capacity_b - conduct, scratch, heat.b);
     if (passage->surface >= 0)
         liquid_row(network, p, passage->surface, conducted * surface_reach(network, p, scratch), scratch, &heat);
-    const double enthalpy = mean * capacity + conducted;
     add_quantity(sheet, passage, &heat, network->carried, enthalpy);
-}
-
-/* d of the enthalpy a mol of a place's gas has, to its states. */
-static void enthalpy_row(const struct network *network, int place, const struct place_gas *gas, double factor,
-                         const struct scratch *scratch, double *row)
-{
-    const double t = gas->gas.temperature;
-    for (int k = 0; k < felt_of(network, place); k++) {
-        row[k] += factor * gas->cp * scratch->gradient[place].by[GAS_TEMPERATURE][k];
-        if (k < network->species)
-            row[k] += factor * t * (network->kind[k]->heat_capacity - gas->cp) / gas->amount;
-    }
 }
 
 static void share_row(const struct network *network, int place, const struct place_gas *gas, int i, double factor,
@@ -284,7 +277,7 @@ static void add_stirring(const struct sheet *sheet, int p, const struct scratch 
             liquid_row(network, p, passage->surface, changes * surface_stir(network, p, scratch), scratch, &row);
         add_quantity(sheet, passage, &row, i, changes);
     }
-    const double changes = stir * (a->cp * a->gas.temperature - b->cp * b->gas.temperature);
+    const double changes = stir * (a->h - b->h);
     struct pair heat = {0};
     enthalpy_row(network, passage->a, a, stir, scratch, heat.a);
     enthalpy_row(network, passage->b, b, -stir, scratch, heat.b);
@@ -398,34 +391,33 @@ struct closing {
     const struct surroundings_now *air;
     struct intake in;
     double rate;                    /* dp/dt without the drift term */
-    double energy;                  /* dE/dt without the work: S = energy - T sum cv dN */
+    double energy;                  /* dE/dt without the work: S = energy - in.energy */
     const double *narrowing, *room; /* d narrowing, d empty by a liquid, to the columns; null: there is none */
     double *row[CARRIED_MOST], *load_row[CARRIED_MOST], *energy_row, *pressure_row, *heat_row, *work_row;
     double heat_sign, work_sign; /* slope of the account row to d(heat) and d(work done by the gas) */
 };
 
-/* d of the volume's intake to column c, as far as rates go. */
+/* d of the volume's intake to column c, as far as rates go; the slope of its capacity is not asked for. */
 static struct intake closing_intake(const struct network *network, const struct closing *at, int c)
 {
     struct intake sum = {0.0, 0.0, 0.0};
     for (int i = 0; i < network->species; i++) {
         sum.amount += at->row[i][c];
-        sum.capacity += capacity_of(network, i) * at->row[i][c];
+        sum.energy += inner_energy(at->place, i) * at->row[i][c];
     }
-    for (int i = 0; at->volume->carbon > 0.0 && i < network->species; i++) {
-        sum.capacity += network->kind[i]->heat_capacity * at->load_row[i][c];
-        sum.bound += at->volume->sorbent.heat[i] * at->load_row[i][c];
-    }
+    for (int i = 0; at->volume->carbon > 0.0 && i < network->species; i++)
+        sum.energy += held_energy_of(at->volume, at->place, i) * at->load_row[i][c];
     return sum;
 }
 
 /* d C / d own state k, J/K/mol. */
-static double capacity_slope(const struct network *network, const struct volume *volume, int k)
+static double capacity_slope(const struct network *network, const struct closing *at, int k)
 {
-    if (k < network->species)
-        return capacity_of(network, k);
     const int i = k - network->carried - 2;
-    return volume->carbon > 0.0 && i >= 0 && i < network->species ? network->kind[i]->heat_capacity : 0.0;
+    const double warmer = k < at->volume->felt ? at->place->warming * at->gradient->by[GAS_TEMPERATURE][k] : 0.0;
+    if (k < network->species)
+        return at->place->heat[k] - GAS_CONSTANT + warmer;
+    return warmer + (at->volume->carbon > 0.0 && i >= 0 && i < network->species ? at->place->heat[i] : 0.0);
 }
 
 /* d (n T) / d own state k, for the equation of state. */
@@ -485,10 +477,10 @@ static void rate_partials(const struct network *network, const struct closing *a
         return;
     }
     const double k0 = place->amount * GAS_CONSTANT / c;
-    const double capacity = own >= 0 ? capacity_slope(network, at->volume, own) : 0.0;
+    const double capacity = own >= 0 ? capacity_slope(network, at, own) : 0.0;
     const double k_slope = ((gas ? GAS_CONSTANT : 0.0) - k0 * capacity) / c;
     const double t_slope = own >= 0 && own < at->volume->felt ? at->gradient->by[GAS_TEMPERATURE][own] : 0.0;
-    const double s = at->energy - place->gas.temperature * at->in.capacity + at->in.bound;
+    const double s = at->energy - at->in.energy;
     const double given = k_slope * p + (1.0 + k0) * p_slope;
     *top = GAS_CONSTANT * t_slope * at->in.amount + k_slope * s - k0 * t_slope * at->in.capacity + given * narrow +
            (1.0 + k0) * p * room->narrowing;
@@ -506,7 +498,7 @@ static void close_column(const struct network *network, const struct closing *at
     const struct room_slope room = room_slope(network, at, c, own);
     const struct intake in = closing_intake(network, at, c);
     const double flows = at->energy_row[c];
-    const double top = GAS_CONSTANT * t * in.amount + k0 * (flows - t * in.capacity + in.bound);
+    const double top = GAS_CONSTANT * t * in.amount + k0 * (flows - in.energy);
     double top_own, below_own;
     rate_partials(network, at, own, &room, &top_own, &below_own);
     const double rate = (top + top_own - at->rate * below_own) / below;
@@ -515,8 +507,8 @@ static void close_column(const struct network *network, const struct closing *at
     const double pushed = p_slope * place->narrowing + p * room.narrowing;
     at->pressure_row[c] = rate + drift_slope(network, at, own, room.empty);
     if (held) {
-        const double capacity = own >= 0 ? capacity_slope(network, at->volume, own) : 0.0;
-        at->energy_row[c] = t * in.capacity - in.bound + capacity * at->air->temperature_rate;
+        const double capacity = own >= 0 ? capacity_slope(network, at, own) : 0.0;
+        at->energy_row[c] = in.energy + capacity * at->air->temperature_rate;
         at->heat_row[c] += at->heat_sign * (at->energy_row[c] - flows + work - pushed);
     } else {
         at->energy_row[c] = flows - work + pushed;
@@ -534,7 +526,7 @@ static void close_volume(const struct sheet *sheet, int v, const double *rates, 
                          .place = place,
                          .gradient = &scratch->gradient[v],
                          .air = &scratch->air,
-                         .in = volume_intake(network, volume, own)};
+                         .in = volume_intake(network, volume, place, own)};
     const double drift = (pressure_of_state(volume, place, scratch->air.pressure) - place->gas.pressure) / DRIFT_TIME;
     at.rate = own[network->carried + 1] - drift;
     if (volume->narrow_at >= 0) {

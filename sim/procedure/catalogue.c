@@ -122,7 +122,7 @@ double ullage_hole_for_air(double flow, double gauge, double ambient)
     struct gas outside = {.pressure = ambient,
                           .temperature = STANDARD_TEMPERATURE,
                           .molar_mass = air->molar_mass,
-                          .gamma = air->heat_capacity / (air->heat_capacity - GAS_CONSTANT)};
+                          .gamma = species_gamma(air, STANDARD_TEMPERATURE)};
     species_viscosity(air, STANDARD_TEMPERATURE, &outside.viscosity, &slope);
     struct gas inside = outside;
     inside.pressure = ambient + gauge;

@@ -35,7 +35,7 @@ static void part_put(FILE *to, const struct part *part)
 static void gas_put(FILE *to, const struct species *gas, double diffusion_volume, const struct adsorbate *held)
 {
     fprintf(to, "gas %s\n", gas->name);
-    put(to, "numbers", (const double[]){gas->molar_mass, gas->heat_capacity, diffusion_volume}, 3);
+    put(to, "numbers", (const double[]){gas->molar_mass, gas->heat_capacity, gas->heat_slope, diffusion_volume}, 4);
     put(to, "viscosity", gas->viscosity, 4);
     put(to, "conductivity", gas->conductivity, 4);
     put(to, "affinity", held->affinity, CARBON_SITES);

@@ -28,7 +28,9 @@ struct component {
     double antoine_high;      /* K: above, the relation itself goes on */
     double vaporization_heat; /* J/mol at 298.15 K, by calorimeter */
     double density[4];        /* c of c0 / c1^(1 + (1 - T/c2)^c3), mol/m3: DIPPR 105; c2 is the critical temperature */
-    double heat_capacity;     /* J/mol/K of the liquid at 298.15 K, taken as constant */
+    double heat_capacity;     /* J/mol/K of the liquid at REFERENCE_TEMPERATURE */
+    double heat_slope;        /* J/mol/K2, there */
+    double heat_bend;         /* J/mol/K3: cp = heat_capacity + heat_slope x + heat_bend x^2, x = T - 298.15 K */
     double diffusion_volume;  /* Fuller */
     double flammable_low;     /* mole share in air at room conditions */
     double flammable_high;    /* the same */
@@ -37,7 +39,6 @@ struct component {
     double vapor_condenses;   /* Pa at 298.15 K: over a liquid made of its vapor alone; only beside a likeness */
 };
 
-#define REFERENCE_TEMPERATURE 298.15  /* K: where heats of vaporization and heat capacities are given */
 #define BLENDING_TEMPERATURE 288.7056 /* K: 60 degF, at which the trade counts volumes of fuel */
 
 /* The table. count may be null. */
@@ -65,7 +66,10 @@ struct thermal component_vaporization(const struct component *of, double tempera
 /* Volume of the liquid, m3/mol. Above 9/10 of the critical temperature it goes on along its tangent. */
 struct thermal component_volume(const struct component *of, double temperature);
 
-/* Energy of the liquid, J/mol, on the scale where an ideal gas has h = cp T. It is the enthalpy at no pressure; at
+/* Heat capacity of the liquid, J/mol/K. */
+struct thermal component_heat_capacity(const struct component *of, double temperature);
+
+/* Energy of the liquid, J/mol, on the scale of species_enthalpy. It is the enthalpy at no pressure; at
  * pressure p the enthalpy is greater by p times the volume. */
 struct thermal component_energy(const struct component *of, double temperature);
 

@@ -8,8 +8,7 @@
  *
  * The heat of mixing belongs to the same excess energy, H = -R T^2 sum n_i d ln gamma_i/dT and per component
  * -R T^2 d ln gamma_i/dT: 0.7 kJ/mol at most in gasoline with ethanol, beside 20 to 40 kJ/mol of vaporization. It is
- * taken at 298.15 K, so that the liquid's heat capacity stays that of its components and its temperature follows from
- * its energy without a search. */
+ * taken at 298.15 K, so that the liquid's heat capacity stays that of its components. */
 #include "property/liquid.h"
 
 #include <assert.h>
@@ -119,6 +118,31 @@ struct thermal liquid_volume(const struct liquid *liquid, const double *amount, 
 struct thermal liquid_energy(const struct liquid *liquid, const double *amount, double temperature)
 {
     return liquid_sum(liquid, amount, temperature, component_energy);
+}
+
+/* The sum over the components is one cubic, x = T - 298.15 K; Newton's method, from the line through x = 0. */
+double liquid_temperature(const struct liquid *liquid, const double *amount, double skin, double energy)
+{
+    enum { STEPS_MOST = 20 };
+
+    const double close = 1e-9; /* of T: the next step would be its square */
+
+    double sought = energy - skin * REFERENCE_TEMPERATURE, a = skin, b = 0.0, c = 0.0;
+    for (int k = 0; k < liquid->count; k++) {
+        const struct component *of = liquid->component[k];
+        sought -= amount[k] * component_energy(of, REFERENCE_TEMPERATURE).value;
+        a += amount[k] * of->heat_capacity;
+        b += amount[k] * of->heat_slope;
+        c += amount[k] * of->heat_bend;
+    }
+    double x = sought / a;
+    for (int k = 0; k < STEPS_MOST; k++) {
+        const double step = (x * (a + x * (b / 2.0 + x * c / 3.0)) - sought) / (a + x * (b + x * c));
+        x -= step;
+        if (!(fabs(step) > close * REFERENCE_TEMPERATURE))
+            break;
+    }
+    return REFERENCE_TEMPERATURE + x;
 }
 
 bool liquid_mixing_slopes(const struct liquid *liquid, const double *amount, double slope[][LIQUID_MOST])

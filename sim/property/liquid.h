@@ -42,6 +42,9 @@ double liquid_boiling_temperature(const struct liquid *liquid, const double *amo
 struct thermal liquid_volume(const struct liquid *liquid, const double *amount, double temperature);
 struct thermal liquid_energy(const struct liquid *liquid, const double *amount, double temperature);
 
+/* T at which liquid_energy, and `skin` J/K that are warmed with it, come to `energy` J. NAN in, NAN out. */
+double liquid_temperature(const struct liquid *liquid, const double *amount, double skin, double energy);
+
 /* Heat that went into mixing the liquid at 298.15 K, J, and what one more mol of each adds, J/mol: by_amount[count],
  * may be null. 0 without oxygenates. Not in liquid_energy: energy(n, T) + mixing(n) is again a function of the state,
  * with the same heat capacity. */

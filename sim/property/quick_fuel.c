@@ -29,7 +29,9 @@
 
 #define DENSITY 740.0             /* kg/m3 at 60 degF [SURROGATE7] */
 #define LIQUID_HEAT 2000.0        /* J/kg/K [SURROGATE7] */
+#define LIQUID_HEAT_SLOPE 3.55    /* J/kg/K2, the same: 3.50 to 3.61 from 7 to 13 psi */
 #define GAS_HEAT 1650.0           /* J/kg/K: vapor of [SURROGATE7] */
+#define GAS_HEAT_SLOPE 4.5        /* J/kg/K2, the same: 4.44 to 4.61 */
 #define VAPORIZATION_HEAT 345e3   /* J/kg: vapor of [SURROGATE7] at 25 degC, 342 to 350 from 7 to 13 psi */
 #define DIFFUSION_PER_MASS 1480.0 /* Fuller's volume over kg/mol: vapor of [SURROGATE7] */
 
@@ -58,6 +60,7 @@ struct component quick_fuel(double rvp)
         .gas = {.name = "gasoline",
                 .molar_mass = mass,
                 .heat_capacity = GAS_HEAT * mass,
+                .heat_slope = GAS_HEAT_SLOPE * mass,
                 .viscosity = {6.3412e-8, 0.84758, 41.718, 0.0}, /* n-pentane's */
                 .conductivity = {-684.4, 0.764, -1.055e9, 0.0}, /* n-pentane's */
                 .source = "[AP42], [SURROGATE7]"},
@@ -67,6 +70,7 @@ struct component quick_fuel(double rvp)
         .vaporization_heat = VAPORIZATION_HEAT * mass,
         .density = {0.0, 0.26211, 540.2, 0.28141}, /* expands as n-heptane, nearly as [SURROGATE7] does */
         .heat_capacity = LIQUID_HEAT * mass,
+        .heat_slope = LIQUID_HEAT_SLOPE * mass,
         .diffusion_volume = DIFFUSION_PER_MASS * mass,
         .flammable_low = 0.014,  /* gasoline [NFPA497] */
         .flammable_high = 0.076, /* the same */

@@ -1,6 +1,8 @@
 /* sim/property/species.c  The table of species and the viscosity of one of them.
  * Molar masses from IUPAC atomic weights. Heat capacities: nitrogen and carbon dioxide at 298 K from [POLING5]; air as
- * 7/2 R, so that gamma is 1.4 as in every textbook table (the measured 29.1 J/mol/K rounds to the same).
+ * 7/2 R, so that gamma is 1.4 as in every textbook table (the measured 29.1 J/mol/K rounds to the same). Their slopes are
+ * drawn from -20 to 45 degC through the curves of [POLING5], air's being those of nitrogen, oxygen and argon at 78.12,
+ * 20.95 and 0.93 %.
  * Viscosity and conductivity: [PERRY8] tables 2-312 and 2-314, value = c0 T^c1 / (1 + c2/T + c3/T^2), good from 200 K
  * to 1500 K and, for these gases, within 1 % of a second collection between 250 K and 350 K (conductivity of air: 2 %). */
 #include "property/gas.h"
@@ -17,18 +19,21 @@ static const struct species species[] = {
     {.name = "air",
      .molar_mass = 28.9647e-3,
      .heat_capacity = AIR_HEAT_CAPACITY,
+     .heat_slope = 0.00156,
      .viscosity = {1.425e-6, 0.5039, 108.3, 0.0},
      .conductivity = {3.1417e-4, 0.7786, -0.7116, 2121.7},
-     .source = "[PERRY8]; heat capacity 7/2 R"},
+     .source = "[PERRY8]; heat capacity 7/2 R, [POLING5]"},
     {.name = "nitrogen",
      .molar_mass = 28.0134e-3,
      .heat_capacity = 29.12,
+     .heat_slope = 0.000555,
      .viscosity = {6.5592e-7, 0.6081, 54.714, 0.0},
      .conductivity = {3.3143e-4, 0.7722, 16.323, 373.72},
      .source = "[PERRY8]; heat capacity [POLING5]"},
     {.name = "carbon dioxide",
      .molar_mass = 44.0095e-3,
      .heat_capacity = 37.13,
+     .heat_slope = 0.0426,
      .viscosity = {2.148e-6, 0.46, 290.0, 0.0},
      .conductivity = {3.69, -0.3838, 964.0, 1.86e6},
      .source = "[PERRY8]; heat capacity [POLING5]"},

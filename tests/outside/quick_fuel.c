@@ -105,7 +105,8 @@ static void distance_from_the_blend(void **unused)
         const double hot = liquid_bubble_pressure(&liquid, amount, 318.15).value;
         const struct thermal volume = liquid_volume(&liquid, amount, BLENDING_TEMPERATURE);
         const struct thermal own = component_volume(&fuel, BLENDING_TEMPERATURE);
-        const double liquid_heat = liquid_energy(&liquid, amount, 300.0).slope / liquid_mass(&liquid, amount);
+        const double mass = liquid_mass(&liquid, amount), own_mass = fuel.gas.molar_mass;
+        const double liquid_heat = liquid_energy(&liquid, amount, 298.15).slope / mass;
         double left[LIQUID_MOST];
         memcpy(left, amount, sizeof left);
         liquid_weather(&liquid, left, 298.15, 0.05, 2.0 / 3.0);
@@ -119,11 +120,20 @@ static void distance_from_the_blend(void **unused)
             100.0 * (fuel.gas.molar_mass / vapor_molar_mass(&liquid, over.value) - 1.0),
             100.0 * (fuel.vaporization_heat / (heat / pressure) - 1.0),
             100.0 * (own.slope / own.value / (volume.slope / volume.value) - 1.0),
-            100.0 * (fuel.heat_capacity / fuel.gas.molar_mass / liquid_heat - 1.0),
+            100.0 * (fuel.heat_capacity / own_mass / liquid_heat - 1.0),
             liquid_volatility(&liquid, left).dvpe / FUEL_PSI);
         assert_near_share("pressure", component_saturation(&fuel, BLENDING_TEMPERATURE).value, pressure, 0.02);
         assert_near_share("molar mass", fuel.gas.molar_mass, vapor_molar_mass(&liquid, over.value), 0.02);
-        assert_near_share("liquid's heat", fuel.heat_capacity / fuel.gas.molar_mass, liquid_heat, 0.02);
+        for (double t = 253.15; t < 318.2; t += 13.0) {
+            const struct warmth warmth = gas_warmth(t);
+            double over_heat = 0.0;
+            for (int k = 0; k < 7; k++)
+                over_heat += over.value[k] * species_heat_capacity(&liquid.component[k]->gas, &warmth);
+            assert_near_share("liquid's heat", component_heat_capacity(&fuel, t).value / own_mass,
+                              liquid_energy(&liquid, amount, t).slope / mass, 0.02);
+            assert_near_share("vapor's heat", species_heat_capacity(&fuel.gas, &warmth) / own_mass,
+                              over_heat / pressure / vapor_molar_mass(&liquid, over.value), 0.02);
+        }
         assert_near_share("expansion", own.slope / own.value, volume.slope / volume.value, 0.08);
         assert_near_share("heat", fuel.vaporization_heat, heat / pressure, 0.02);
     }

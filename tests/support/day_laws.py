@@ -17,12 +17,32 @@ RVP = 9.0  # psi
 AIR, FUEL = 0, 1
 FUEL_MASS = 66e-3 + (10.0 - RVP) * 2e-3 / 3.0  # kg/mol of the vapor [AP42], 7 to 10 psi
 MASS = np.array([28.9647e-3, FUEL_MASS])
-CP = np.array([3.5 * R, 1650.0 * FUEL_MASS])   # J/mol/K of the gases [POLING5], [SURROGATE7]
-CV = CP - R
-LIQUID_CP = 2000.0 * FUEL_MASS                 # J/mol/K [SURROGATE7]
+CP = np.array([3.5 * R, 1650.0 * FUEL_MASS])   # J/mol/K of the gases at 298.15 K [POLING5], [SURROGATE7]
+CP_SLOPE = np.array([0.00156, 4.5 * FUEL_MASS])  # J/mol/K2, the same
+LIQUID_CP, LIQUID_CP_SLOPE = 2000.0 * FUEL_MASS, 3.55 * FUEL_MASS  # of the liquid [SURROGATE7]
 VAPORIZATION = 345e3 * FUEL_MASS               # J/mol at 298.15 K [SURROGATE7]
 VISCOSITY = ((1.425e-6, 0.5039, 108.3), (6.3412e-8, 0.84758, 41.718))  # Pa s: air, vapor as n-pentane [PERRY8]
 SPREAD = np.array([19.7, 1480.0 * FUEL_MASS])  # diffusion volumes [FULLER1969]
+
+
+def heat_capacity(kelvin):
+    """J/mol/K of both gases."""
+    return np.add.outer(CP, 0.0 * kelvin) + np.multiply.outer(CP_SLOPE, kelvin - WARM)
+
+
+def enthalpy(kelvin):
+    """J/mol of both gases over what they have at 298.15 K."""
+    over = kelvin - WARM
+    return np.multiply.outer(CP, over) + np.multiply.outer(CP_SLOPE, 0.5 * over * over)
+
+
+def liquid_heat_capacity(kelvin):
+    return LIQUID_CP + LIQUID_CP_SLOPE * (kelvin - WARM)
+
+
+def liquid_energy(kelvin):
+    """J/mol over what it has at 298.15 K."""
+    return (LIQUID_CP + 0.5 * LIQUID_CP_SLOPE * (kelvin - WARM)) * (kelvin - WARM)
 
 
 def vapor_pressure(kelvin):

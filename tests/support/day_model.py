@@ -9,10 +9,10 @@ import numpy as np
 from scipy.integrate import solve_ivp
 from scipy.sparse import csc_matrix, lil_matrix
 
-from day_laws import (ADSORPTION, AIR, CARBON, CONDUCTS, CP, CV, FUEL, FUEL_MASS, GASOLINE, LIQUID_CP, MASS, PLASTIC, R,
-                      RADIATION, ROOM, STANDARD, STILL_AIR, VAPORIZATION, WARM, beside, blown, both, diffusivity,
-                      evaporation, hole, level, liquid_volume, loading, lying, side, speed, standing, vapor_pressure,
-                      viscosity)
+from day_laws import (ADSORPTION, AIR, CARBON, CONDUCTS, FUEL, FUEL_MASS, GASOLINE, MASS, PLASTIC, R, RADIATION, ROOM,
+                      STANDARD, STILL_AIR, VAPORIZATION, WARM, beside, blown, both, diffusivity, enthalpy, evaporation,
+                      heat_capacity, hole, level, liquid_energy, liquid_heat_capacity, liquid_volume, loading, lying,
+                      side, speed, standing, vapor_pressure, viscosity)
 
 HOUR = 3600.0
 
@@ -240,8 +240,10 @@ class Day:
         grows = self.pool(air, at, x, pressure, into, heat, d)
         self.hand_over(at, grows, d)
 
-        capacity = (amount - at["fuel"]) * CV[AIR] + at["fuel"] * CV[FUEL]
-        capacity[plant.cells] += plant.carbon * CARBON["heat"] + at["air_load"] * CP[AIR] + at["fuel_load"] * CP[FUEL]
+        cp = heat_capacity(at["kelvin"])
+        capacity = (amount - at["fuel"]) * (cp[AIR] - R) + at["fuel"] * (cp[FUEL] - R)
+        capacity[plant.cells] += (plant.carbon * CARBON["heat"] + at["air_load"] * cp[AIR][plant.cells]
+                                  + at["fuel_load"] * cp[FUEL][plant.cells])
         d["fuel"][:], d["kelvin"][:] = into[FUEL], heat / capacity
         d["excess"][:] = R * (at["kelvin"] * into.sum(axis=0) + amount * d["kelvin"]) / room  # pV = nRT
         d["excess"][:2] += pressure[:2] * grows * plant.parts / room[:2]
@@ -277,13 +279,15 @@ class Day:
         spread = beside(spreads, flow) * (x - next_x)  # vapor one way, air the other
         carried, source = np.where(flow >= 0.0, (x, kelvin), (next_x, next_kelvin))
         moved = np.array([flow * (1.0 - carried), flow * carried])
-        brought = CP @ moved * source + spread * (CP[FUEL] - CP[AIR]) * warmth
+        near, far = enthalpy(kelvin), enthalpy(next_kelvin)
+        swapped = 0.5 * (near + far)
+        brought = (enthalpy(source) * moved).sum(axis=0) + spread * (swapped[FUEL] - swapped[AIR])
         brought[:-1] += plant.conduct * (kelvin[:-1] - kelvin[1:])
         moved += np.array([-spread, spread])
         into -= moved
         into[:, 1:] += moved[:, :-1]
-        heat -= brought - CV @ moved * kelvin
-        heat[1:] += (brought - CV @ moved * next_kelvin)[:-1]
+        heat -= brought - ((near - R * kelvin) * moved).sum(axis=0)
+        heat[1:] += (brought - ((far - R * next_kelvin) * moved).sum(axis=0))[:-1]
         return moved[FUEL][1], moved[FUEL][-1]
 
     def take_up(self, at, x, pressure, into, heat):
@@ -331,7 +335,7 @@ class Day:
         source = warm if leaves > 0.0 else over
         passed = CONDUCTS * plant.roof / plant.path * (warm - over)
         into[FUEL][0] += leaves
-        heat[0] += passed + leaves * (CP[FUEL] * source - CV[FUEL] * over)
+        heat[0] += passed + leaves * (enthalpy(source) - enthalpy(over) + R * over)[FUEL]
 
         difference = lower - warm
         warmed = difference * (plant.roof * level(GASOLINE, plant.edge, difference, 0.5 * plant.below)
@@ -340,11 +344,11 @@ class Day:
         d["wall"][1] -= radiated / plant.upper
         dew = self.dew(at, x, pressure, into, heat, d)
         # what a mol takes beyond what the liquid loses with it; p dV of what is left goes to the gas
-        takes = VAPORIZATION + CP[FUEL] * (source - WARM) - LIQUID_CP * (warm - WARM)
+        takes = VAPORIZATION + enthalpy(source)[FUEL] - liquid_energy(warm)
         push = plant.parts @ pressure[:2]
         warming = ((warmed + radiated - passed - leaves * (takes - push * molar)
-                    + dew * (LIQUID_CP * (roof - warm) - push * molar))
-                   / (liquid * (LIQUID_CP + push * swell)))
+                    + dew * (liquid_energy(roof) - liquid_energy(warm) - push * molar))
+                   / (liquid * (liquid_heat_capacity(warm) + push * swell)))
         grows = liquid * swell * warming - (leaves - dew) * molar
         heat[:2] += pressure[:2] * grows * plant.parts
         d["liquid"][:], d["liquid_kelvin"][:] = dew - leaves, warming
@@ -369,8 +373,8 @@ class Day:
         dew = -t * t * (3.0 - 2.0 * t) * evaporation(plant.dew_transfer, plant.roof + plant.dry, pressure[1], x[1], roof)
         source = over if dew > 0.0 else roof
         into[FUEL][1] -= dew
-        heat[1] -= dew * (CP[FUEL] * source - CV[FUEL] * over)
-        d["wall"][1] += dew * (VAPORIZATION + CP[FUEL] * (source - WARM) - LIQUID_CP * (roof - WARM)) / plant.upper
+        heat[1] -= dew * (enthalpy(source) - enthalpy(over) + R * over)[FUEL]
+        d["wall"][1] += dew * (VAPORIZATION + enthalpy(source)[FUEL] - liquid_energy(roof)) / plant.upper
         return dew
 
     def run(self, every, rtol):
