@@ -12,7 +12,8 @@
 #define COLD 298.15        /* K */
 #define ADSORPTION 35000.0 /* J/mol */
 #define DRY 900.0          /* J/kg/K, the program's carbon */
-#define AIR 29.1006        /* J/mol/K: 1004.69 J/kg/K at 28.965 g/mol, the program's air */
+#define AIR 29.1006        /* J/mol/K at 25 degC: 1004.69 J/kg/K at 28.965 g/mol, the program's air, */
+#define AIR_SLOPE 0.00156  /* J/mol/K2: and what a kelvin adds, 0.05 % over a plateau of 18 K */
 #define FAVOURABLE 4.0     /* b c0 of the Langmuir isotherm */
 #define RIPPLE 5e-4        /* of a plateau some ten cells before a front that is two cells wide */
 #define TOLERANCE 1e-7     /* of the integrator: 1e-7 K a step, for it counts the carbon's kelvins */
@@ -29,14 +30,19 @@ static struct bed_bench hot_bed(int cells, double capacity, double affinity, dou
     bed_bench_start(&bench, feed, TOLERANCE);
     assert_near_share("dry", bed_bench_cell(&bench, 0)->dry, DRY * bed_bench_cell(&bench, 0)->carbon, 1e-12);
     assert_near_share("air", bench.bench.network->kind[bench.air]->heat_capacity, AIR, 1e-4);
+    assert_near_share("air", bench.bench.network->kind[bench.air]->heat_slope, AIR_SLOPE, 1e-4);
     return bench;
 }
 
 /* The balance over the front with the gas that it takes away in it: what goes on, in moles beside the moving front, is
- * (1 - y) q0/y of air for q0 taken up, and the heat of q0 warms it and the carbon it passes. */
+ * (1 - y) q0/y of air for q0 taken up, and the heat of q0 warms it and the carbon it passes. The air's heat capacity is
+ * that of half way up. */
 static double plateau(double loading, double share)
 {
-    return ADSORPTION * loading / (AIR * loading * (1.0 - share) / share - DRY);
+    double rise = 0.0;
+    for (int k = 0; k < 8; k++) /* each time 0.1 % of what is left */
+        rise = ADSORPTION * loading / ((AIR + 0.5 * AIR_SLOPE * rise) * loading * (1.0 - share) / share - DRY);
+    return rise;
 }
 
 /* Heat runs ahead: between it and the front the gas is warm and clean; behind the front all is as the feed. */

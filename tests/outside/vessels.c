@@ -17,12 +17,30 @@ static double circle(double diameter)
     return 0.25 * M_PI * diameter * diameter;
 }
 
+/* Heat capacity of air over R: 78.12 % of nitrogen's curve, 20.95 % of oxygen's, 0.93 % of argon's 2.5; Poling, Prausnitz
+ * and O'Connell, appendix A. */
+static double air_curve(double t)
+{
+    return 3.5484 + t * (-5.797e-4 + t * (1.4332e-6 + t * (-3.05e-11 - t * 3.984e-13)));
+}
+
+static double textbook_air(double t)
+{
+    (void)t;
+    return GAMMA / (GAMMA - 1.0);
+}
+
 /* Isentropic flow function of a perfect gas [NACA 1135 quantities]: mass flow / (area p0 / sqrt(R T0)). */
+static double flow_function_of(double gamma, double ratio)
+{
+    const double critical = pow(2.0 / (gamma + 1.0), gamma / (gamma - 1.0));
+    const double r = fmax(ratio, critical);
+    return sqrt(2.0 * gamma / (gamma - 1.0) * (pow(r, 2.0 / gamma) - pow(r, (gamma + 1.0) / gamma)));
+}
+
 static double flow_function(double ratio)
 {
-    const double critical = pow(2.0 / (GAMMA + 1.0), GAMMA / (GAMMA - 1.0));
-    const double r = fmax(ratio, critical);
-    return sqrt(2.0 * GAMMA / (GAMMA - 1.0) * (pow(r, 2.0 / GAMMA) - pow(r, (GAMMA + 1.0) / GAMMA)));
+    return flow_function_of(GAMMA, ratio);
 }
 
 static double mass_flow(double area, double from, double temperature, double to)
@@ -30,19 +48,37 @@ static double mass_flow(double area, double from, double temperature, double to)
     return area * from / sqrt(R_AIR * temperature) * flow_function(to / from);
 }
 
-/* Time for a vessel to go from p0 to p1 through one hole: integral of dp / (dp/dt), by Simpson in 2000 intervals.
- * adiabatic: dp/dt = -gamma R T m'/V with T = T0 (p/p0)^((g-1)/g); isothermal: -R T m'/V. */
-static double emptying_time(double volume, double area, double p0, double p1, bool adiabatic)
+/* Time for a vessel to go from p0 to p1 through one hole, isothermal: integral of dp / (dp/dt), dp/dt = -R T m'/V, by
+ * Simpson in 2000 intervals. */
+static double emptying_time(double volume, double area, double p0, double p1)
 {
     const int intervals = 2000;
     double sum = 0.0;
     for (int k = 0; k <= intervals; k++) {
         const double p = p0 + (p1 - p0) * k / intervals;
-        const double t = adiabatic ? ROOM_TEMPERATURE * pow(p / p0, (GAMMA - 1.0) / GAMMA) : ROOM_TEMPERATURE;
-        const double slope = -(adiabatic ? GAMMA : 1.0) * R_AIR * t / volume * mass_flow(area, p, t, ATMOSPHERE);
+        const double slope = -R_AIR * ROOM_TEMPERATURE / volume * mass_flow(area, p, ROOM_TEMPERATURE, ATMOSPHERE);
         sum += (k == 0 || k == intervals ? 1.0 : k % 2 ? 4.0 : 2.0) / slope;
     }
     return sum * (p1 - p0) / intervals / 3.0;
+}
+
+/* The same, adiabatic: dp/dt = -gamma R T m'/V and dT/dp = R T/(cp p), cp/R of `heat`; by the midpoint rule in 20000 steps
+ * of ln p. Leaves the temperature at the end. */
+static double emptying_time_adiabatic(double volume, double area, double p0, double p1, double (*heat)(double),
+                                      double *temperature)
+{
+    const int steps = 20000;
+    const double step = log(p1 / p0) / steps;
+    double time = 0.0, t = ROOM_TEMPERATURE;
+    for (int k = 0; k < steps; k++) {
+        const double middle = t * (1.0 + 0.5 * step / heat(t)), p = p0 * exp((k + 0.5) * step);
+        const double gamma = heat(middle) / (heat(middle) - 1.0);
+        const double flow = area * p / sqrt(R_AIR * middle) * flow_function_of(gamma, ATMOSPHERE / p);
+        time -= step * p * volume / (gamma * R_AIR * middle * flow);
+        t += step * middle / heat(middle);
+    }
+    *temperature = t;
+    return time;
 }
 
 static const char emptying[] = "ullage: scenario/1\n"
@@ -80,7 +116,8 @@ static void tell_full_laws(const struct emptying *at, double closed_form)
 }
 
 /* Textbook: choked all the way, V/(Cd A Gamma sqrt(R T)) ln(p0/p) isothermal; p = p0 (1 + (g-1)/2 t/tau)^(-2g/(g-1))
- * adiabatic. 10 L, 1.0 mm, Cd 0.8, 500 to 200 kPa: 73.419 s and 56.029 s. */
+ * adiabatic. 10 L, 1.0 mm, Cd 0.8, 500 to 200 kPa: 73.419 s and 56.029 s. That is with one gamma; air that cools to -48 degC
+ * has another, which the quadrature takes from the air's published heat capacity. */
 static void choked_blow_down(void **unused)
 {
     (void)unused;
@@ -93,11 +130,15 @@ static void choked_blow_down(void **unused)
     text_close(&ran);
     at.heat = "adiabatic";
     ran = empty(&at);
+    double end;
     const double time = tau * 2.0 / (GAMMA - 1.0) * (pow(ratio, (GAMMA - 1.0) / (2.0 * GAMMA)) - 1.0);
-    assert_near_share("adiabatic, choked", text_reading(&ran, "passed"), time, CLOSED_FORM);
-    assert_near_share("by hand 56.029 s", text_reading(&ran, "passed"), 56.029, CLOSED_FORM);
-    assert_near_share("T/T0 = (p/p0)^((g-1)/g)", text_reading(&ran, "temperature"),
-                      ROOM_TEMPERATURE * pow(1.0 / ratio, (GAMMA - 1.0) / GAMMA), CLOSED_FORM);
+    assert_near_share("by hand 56.029 s", time, 56.029, 1e-5);
+    assert_near_share("constant gamma",
+                      emptying_time_adiabatic(0.010, 0.8 * circle(1e-3), 500e3, 200e3, textbook_air, &end), time, 1e-6);
+    assert_near_share("T/T0 = (p/p0)^((g-1)/g)", end, ROOM_TEMPERATURE * pow(1.0 / ratio, (GAMMA - 1.0) / GAMMA), 1e-6);
+    assert_near_share("adiabatic, choked", text_reading(&ran, "passed"),
+                      emptying_time_adiabatic(0.010, 0.8 * circle(1e-3), 500e3, 200e3, air_curve, &end), CLOSED_FORM);
+    assert_near_share("temperature", text_reading(&ran, "temperature"), end, CLOSED_FORM);
     assert_near_share("first flow", text_reading(&ran, "first"),
                       mass_flow(0.8 * circle(1e-3), 500e3, ROOM_TEMPERATURE, ATMOSPHERE), CLOSED_FORM);
     text_close(&ran);
@@ -117,15 +158,41 @@ static void emptying_by_quadrature(void **unused)
         {"small and slow", "isothermal", 0.65, 60.0, 0.2, ATMOSPHERE + 3000.0, ATMOSPHERE + 500.0}};
     for (size_t k = 0; k < sizeof row / sizeof *row; k++) {
         struct text_run ran = empty(&row[k]);
-        const double want = emptying_time(1e-3 * row[k].litres, row[k].discharge * circle(1e-3 * row[k].millimetres),
-                                          row[k].from, row[k].to, !strcmp(row[k].heat, "adiabatic"));
+        const double volume = 1e-3 * row[k].litres, area = row[k].discharge * circle(1e-3 * row[k].millimetres);
+        double end;
+        const double want = strcmp(row[k].heat, "adiabatic")
+                                ? emptying_time(volume, area, row[k].from, row[k].to)
+                                : emptying_time_adiabatic(volume, area, row[k].from, row[k].to, air_curve, &end);
         assert_near_share(row[k].name, text_reading(&ran, "passed"), want, CLOSED_FORM);
         text_close(&ran);
         tell_full_laws(&row[k], want);
     }
 }
 
-/* Energy balance of a filling vessel, constant heat capacity: T2 = p2 / (p1/T1 + (p2 - p1)/(g T_in)); from vacuum g T. */
+/* (h - h(room))/R of air: the integral of its published curve. */
+static double air_enthalpy(double t)
+{
+    static const double a[] = {3.5484, -5.797e-4 / 2.0, 1.4332e-6 / 3.0, -3.05e-11 / 4.0, -3.984e-13 / 5.0};
+    double sum = 0.0;
+    for (int k = 0; k < 5; k++)
+        sum += a[k] * (pow(t, k + 1) - pow(ROOM_TEMPERATURE, k + 1));
+    return sum;
+}
+
+/* Energy balance of a vessel that fills from p1 at the room's temperature with gas of it: n1 u1 + (n2 - n1) h = n2 u(T2),
+ * here with u over R and h of the room 0, by halving. */
+static double filled_temperature(double p1, double p2)
+{
+    double low = 200.0, high = 600.0;
+    for (int k = 0; k < 60; k++) {
+        const double t = 0.5 * (low + high);
+        *(p2 / t * (air_enthalpy(t) - t) < -p1 ? &low : &high) = t;
+    }
+    return low;
+}
+
+/* Constant heat capacity: T2 = p2 / (p1/T1 + (p2 - p1)/(g T_in)); from vacuum g T. Air's rises by 1 % up there, which takes
+ * half a kelvin off. */
 static void filling_warms_by_gamma(void **unused)
 {
     (void)unused;
@@ -143,10 +210,10 @@ static void filling_warms_by_gamma(void **unused)
                  from[k]);
         struct text_run ran = text_run(text);
         const double p2 = text_reading(&ran, "pressure");
-        const double want = p2 / (from[k] / ROOM_TEMPERATURE + (p2 - from[k]) / (GAMMA * ROOM_TEMPERATURE));
+        const double constant = p2 / (from[k] / ROOM_TEMPERATURE + (p2 - from[k]) / (GAMMA * ROOM_TEMPERATURE));
+        const double want = filled_temperature(from[k], p2);
+        assert_near("one gamma", want, constant, 1.0);
         assert_near_share("filled from the air", text_reading(&ran, "temperature"), want, CLOSED_FORM);
-        if (k == 0)
-            assert_near_share("gamma T", text_reading(&ran, "temperature"), GAMMA * ROOM_TEMPERATURE, CLOSED_FORM);
         text_close(&ran);
     }
 }

@@ -126,13 +126,14 @@ void bed_bench_fill(struct bed_bench *bench, int cell, double share, double temp
     const struct network *network = bench->bench.network;
     double partial[CARRIED_MOST];
     at_rest(bench, volume, share, temperature, partial, volume->load);
+    const struct warmth warmth = gas_warmth(temperature);
     volume->energy = volume->dry * temperature;
     for (int i = 0; i < network->species; i++) {
-        const double heat_capacity = network->kind[i]->heat_capacity;
+        const double enthalpy = species_enthalpy(network->kind[i], temperature, &warmth);
         volume->stock[i] = partial[i] * volume->room / (GAS_CONSTANT * temperature);
-        volume->energy += volume->stock[i] * (heat_capacity - GAS_CONSTANT) * temperature;
+        volume->energy += volume->stock[i] * (enthalpy - GAS_CONSTANT * temperature);
         if (volume->carbon > 0.0)
-            volume->energy += volume->load[i] * (heat_capacity * temperature - volume->sorbent.heat[i]);
+            volume->energy += volume->load[i] * (enthalpy - volume->sorbent.heat[i]);
     }
     volume->temperature = temperature;
 }

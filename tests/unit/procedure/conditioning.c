@@ -71,14 +71,15 @@ static void cell_at_rest(const struct network *network, const struct volume *vol
                          double temperature)
 {
     double amount = 0.0, energy = volume->dry * temperature, partial[CARRIED_MOST], loading[CARRIED_MOST];
+    const struct warmth warmth = gas_warmth(temperature);
     for (int i = 0; i < network->species; i++)
         amount += volume->stock[i];
     assert_near_share("pressure", amount * GAS_CONSTANT * temperature / volume->room, pressure, 1e-13);
     for (int i = 0; i < network->species; i++) {
-        const double cp = network->kind[i]->heat_capacity;
+        const double enthalpy = species_enthalpy(network->kind[i], temperature, &warmth);
         partial[i] = volume->stock[i] / amount * pressure;
-        energy += volume->stock[i] * (cp - GAS_CONSTANT) * temperature +
-                  volume->load[i] * (cp * temperature - volume->sorbent.heat[i]);
+        energy += volume->stock[i] * (enthalpy - GAS_CONSTANT * temperature) +
+                  volume->load[i] * (enthalpy - volume->sorbent.heat[i]);
     }
     assert_near_share("energy", volume->energy, energy, 1e-13);
     carbon_loading_value(&volume->sorbent, partial, temperature, loading);
