@@ -494,13 +494,12 @@ static void begin_volume(struct network *network, int v, const struct start *sta
     if (volume->wet > 0.0)
         wetting_shares(network, volume, pressure, temperature, carried);
     const double room = empty + volume->give * (pressure - air->pressure);
-    const double amount = pressure * room / (GAS_CONSTANT * temperature);
+    const double rt = GAS_CONSTANT * temperature, amount = pressure * room / rt;
     const struct warmth warmth = gas_warmth(temperature);
     for (int i = 0; i < network->carried; i++) {
         volume->stock[i] = amount * carried[i];
         if (i < network->species)
-            volume->energy += volume->stock[i] *
-                              (species_enthalpy(network->kind[i], temperature, &warmth) - GAS_CONSTANT * temperature);
+            volume->energy += volume->stock[i] * (species_enthalpy(network->kind[i], temperature, &warmth) - rt);
     }
     if (volume->carbon > 0.0) {
         if (!(start && start->held) || volume->wet > 0.0) /* at rest with its gas */
@@ -553,17 +552,15 @@ static void pool_scales(const struct network *network, int v, double *scale, dou
     const struct volume *volume = &network->volume[v];
     const struct pool *pool = volume->pool;
     const int count = pool->liquid.count;
-    double capacity = 0.0;
     for (int k = 0; k < count; k++) {
         scale[pool->at + k] = LIQUID_STEP;
         base[pool->at + k] = pool->stock[k];
         amount[pool->at + k] = true;
-        capacity += pool->stock[k] * pool->liquid.component[k]->heat_capacity;
     }
-    scale[pool->at + count] = capacity * LIQUID_WARMING;
+    scale[pool->at + count] =
+        LIQUID_WARMING * liquid_energy(&pool->liquid, pool->stock, network->fill_temperature).slope;
     if (pool->wall > 0.0)
-        scale[pool->at + count + 1] =
-            pool_level_at(network, v, liquid_at_start(network, pool)).lower.value * WALL_STEP;
+        scale[pool->at + count + 1] = pool_level_at(network, v, liquid_at_start(network, pool)).lower.value * WALL_STEP;
 }
 
 static bool take_scales(struct network *network)
