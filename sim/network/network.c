@@ -399,9 +399,8 @@ static void load_carbon(const struct network *network, struct volume *volume, co
 }
 
 /* The energy of the carbon and of what it holds. */
-static void warm_carbon(const struct network *network, struct volume *volume, double temperature)
+static void warm_carbon(const struct network *network, struct volume *volume, double temperature, struct warmth warmth)
 {
-    const struct warmth warmth = gas_warmth(temperature);
     volume->energy += volume->dry * temperature;
     for (int i = 0; i < network->species; i++)
         volume->energy +=
@@ -504,7 +503,7 @@ static void begin_volume(struct network *network, int v, const struct start *sta
     if (volume->carbon > 0.0) {
         if (!(start && start->held) || volume->wet > 0.0) /* at rest with its gas */
             load_carbon(network, volume, carried, pressure, temperature);
-        warm_carbon(network, volume, temperature);
+        warm_carbon(network, volume, temperature, warmth);
     }
     volume->temperature = temperature;
     volume->excess = pressure - network->reference;
