@@ -2,8 +2,10 @@
 #include "command/command.h"
 #include "command/deliver.h"
 #include "command/interrupt.h"
+#include "command/manual.h"
 #include "command/options.h"
 #include "report/output.h"
+#include "report/page.h"
 
 #include <fcntl.h>
 #include <stdio.h>
@@ -14,23 +16,37 @@ static const struct command *const commands[] = {&command_run, &command_view, &c
 
 enum { COMMANDS = sizeof commands / sizeof commands[0] };
 
+static const char *const main_example[] = {"ullage run scenarios/first-leak.yaml",
+                                           "ullage view scenarios/first-leak.yaml", "ullage list parts tank", NULL};
+
+static const struct program program = {
+    .brief = "a physics bench for vehicle fuel-vapor storage systems",
+    .about =
+        "A physics bench for the fuel-vapor system of a vehicle: tank, lines, valves, leaks and the shop's leak test.",
+    .caution =
+        "The program is a model for teaching and analysis. Fuel vapor burns and explodes: on a real vehicle local "
+        "rules, the maker's procedure and licensed practice decide.",
+    .example = main_example,
+    .command = commands,
+    .commands = COMMANDS};
+
 static void main_help(FILE *to)
 {
-    fputs(
-        "ullage COMMAND [OPTION...] ...\n"
-        "A physics bench for the fuel-vapor system of a vehicle: tank, lines, valves, leaks and the shop's leak test.\n"
-        "\nCommands\n",
-        to);
+    fprintf(to, "ullage COMMAND [OPTION...] ...\n%s\n\nCommands\n", program.about);
     for (int i = 0; i < COMMANDS; i++)
         fprintf(to, "  %-8s%s\n", commands[i]->name, commands[i]->about);
-    fputs("\nullage COMMAND --help tells the options of one; ullage --version the version.\n"
-          "\nExamples\n"
-          "  ullage run scenarios/first-leak.yaml\n"
-          "  ullage view scenarios/first-leak.yaml\n"
-          "  ullage list parts tank\n"
-          "\nThe program is a model for teaching and analysis. Fuel vapor burns and explodes: on a real vehicle local\n"
-          "rules, the maker's procedure and licensed practice decide.\n\n",
+    fputs("\nullage COMMAND --help tells the options of one; ullage --version the version. ullage --man prints the "
+          "manual\n"
+          "page, ullage --completion a completion for bash.\n"
+          "\nExamples\n",
           to);
+    for (int i = 0; main_example[i]; i++)
+        fprintf(to, "  %s\n", main_example[i]);
+    struct page page = {.to = to};
+    fputc('\n', to);
+    page_put(&page, "%s", program.caution);
+    page_end(&page);
+    fputc('\n', to);
     exit_codes_help(to);
 }
 
@@ -75,6 +91,10 @@ static enum exit_code first_word_follow(int argc, char **argv, FILE *to)
     }
     if (strcmp(word, "--version") == 0) {
         fputs("ullage " ULLAGE_VERSION "\n", to);
+        return EXIT_DONE;
+    }
+    if (strcmp(word, "--man") == 0 || strcmp(word, "--completion") == 0) {
+        (word[2] == 'm' ? manual_write : completion_write)(to, &program);
         return EXIT_DONE;
     }
     for (int i = 0; i < COMMANDS; i++)

@@ -11,7 +11,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { OPTION_MOST = 32, HELP_COLUMN = 28, OPERAND = 1 };
+enum { OPTION_MOST = 32, HELP_COLUMN = 28, EXIT_COLUMN = 12, OPERAND = 1 };
 
 /* Everything that is being gathered. Both lists have room for every word. */
 struct gathering {
@@ -213,11 +213,20 @@ static void row_help(FILE *to, const struct option_row *row)
     page_end(&page);
 }
 
+const struct exit_row exit_rows[] = {{EXIT_DONE, "done"},
+                                     {EXIT_NOT_EXPECTED, "--expect not met"},
+                                     {EXIT_BAD_INPUT, "bad input or usage"},
+                                     {EXIT_NUMBERS, "the numbers failed"},
+                                     {EXIT_FILE, "a file could not be read or written"},
+                                     {0}};
+
 void exit_codes_help(FILE *to)
 {
-    fputs("Exit codes: 0 done, 1 --expect not met, 2 bad input or usage, 3 the numbers failed,\n"
-          "            4 a file could not be read or written\n",
-          to);
+    struct page page = {.to = to};
+    page_begin(&page, EXIT_COLUMN, "Exit codes:");
+    for (const struct exit_row *row = exit_rows; row->meaning; row++)
+        page_put(&page, "%d %s%s", (int)row->code, row->meaning, row[1].meaning ? ", " : "");
+    page_end(&page);
 }
 
 void options_help(FILE *to, const struct command *command)

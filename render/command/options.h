@@ -25,6 +25,13 @@ enum exit_code unknown_print(const char *what, const char *word, const char *con
 /* `ullage COMMAND --help`. */
 void options_help(FILE *to, const struct command *command);
 
+/* What the exit codes mean; ends with a null meaning. */
+struct exit_row {
+    enum exit_code code;
+    const char *meaning;
+};
+extern const struct exit_row exit_rows[];
+
 /* The exit codes, as every --help ends. */
 void exit_codes_help(FILE *to);
 
