@@ -275,13 +275,13 @@ struct intake {
 struct intake volume_intake(const struct network *network, const struct volume *volume, const struct place_gas *place,
                             const double *own);
 
-/* u_i of the gas, J/mol, and h_i - heat_i of what the carbon holds. */
+/* u_i of the gas and h_i - heat_i of what the carbon holds, J/mol. */
 static inline double inner_energy(const struct place_gas *place, int i)
 {
     return place->enthalpy[i] - GAS_CONSTANT * place->gas.temperature;
 }
 
-static inline double held_energy_of(const struct volume *volume, const struct place_gas *place, int i)
+static inline double load_energy(const struct volume *volume, const struct place_gas *place, int i)
 {
     return place->enthalpy[i] - volume->sorbent.heat[i];
 }

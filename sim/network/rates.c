@@ -395,7 +395,7 @@ struct intake volume_intake(const struct network *network, const struct volume *
     }
     const double *taken = &own[network->carried + 2];
     for (int i = 0; volume->carbon > 0.0 && i < network->species; i++) {
-        sum.energy += taken[i] * held_energy_of(volume, place, i);
+        sum.energy += taken[i] * load_energy(volume, place, i);
         sum.capacity += taken[i] * place->heat[i];
     }
     return sum;

@@ -38,7 +38,7 @@ static void volume_gradient(const struct network *network, const struct volume *
     gradient->by[GAS_GAMMA][network->carried] = gamma_by_temperature * by_energy;
     gradient->by[GAS_PRESSURE][network->carried + 1] = 1.0;
     for (int i = 0; volume->carbon > 0.0 && !held && i < network->species; i++) {
-        const double by_load = -held_energy_of(volume, place, i) / c;
+        const double by_load = -load_energy(volume, place, i) / c;
         gradient->by[GAS_TEMPERATURE][network->carried + 2 + i] = by_load;
         gradient->by[GAS_VISCOSITY][network->carried + 2 + i] = place->viscosity_by_temperature * by_load;
         gradient->by[GAS_GAMMA][network->carried + 2 + i] = gamma_by_temperature * by_load;
@@ -406,7 +406,7 @@ static struct intake closing_intake(const struct network *network, const struct 
         sum.energy += inner_energy(at->place, i) * at->row[i][c];
     }
     for (int i = 0; at->volume->carbon > 0.0 && i < network->species; i++)
-        sum.energy += held_energy_of(at->volume, at->place, i) * at->load_row[i][c];
+        sum.energy += load_energy(at->volume, at->place, i) * at->load_row[i][c];
     return sum;
 }
 
