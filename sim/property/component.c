@@ -4,8 +4,8 @@
  *   log10(p/bar) = A - B/(T + C);
  * for the butanes that reads 0.4 % to 0.7 % low at 45 degC. Below the range, where Antoine bends wrongly (o-xylene
  * would be 4 % off at 0 degC), Clausius and Clapeyron's with a heat that changes as the heat capacities say:
- *   d ln p/dT = H/(R T^2),  H = H0 + (cp_gas - cp_liquid)(T - T0),
- * H0 and p taken from Antoine at the lower end T0, so that neither value nor slope jumps, and the heat capacities there.
+ *   d ln p/dT = H/(R T^2),  H = H0 + integral of (cp_gas - cp_liquid) from T0,
+ * H0 and p taken from Antoine at the lower end T0, so that neither value nor slope jumps; the gas's line goes straight on.
  *
  * Heat. Antoine's slope is not the heat of vaporization: R T^2 d ln p/dT of n-butane at 25 degC is 9 % above what a
  * calorimeter finds, since its vapor at 2.4 bar is not ideal. In a tank, with far less of it in the gas, the
@@ -46,22 +46,32 @@ struct thermal component_heat_capacity(const struct component *of, double temper
                             of->heat_slope + 2.0 * x * of->heat_bend};
 }
 
-static double gas_heat_capacity(const struct component *of, double temperature)
+/* A heat of vaporization that has its value at t0 and goes as the heat capacities say, both as cubics of T:
+ * heat = k0 + k1 T + k2 T^2 + k3 T^3. */
+struct cubic {
+    double k[4];
+};
+
+static struct cubic heat_through(const struct component *of, double t0, double heat)
 {
-    const struct warmth warmth = gas_warmth(temperature);
-    return species_heat_capacity(&of->gas, &warmth);
+    const double tr = REFERENCE_TEMPERATURE, x = t0 - tr;
+    const double a = of->gas.heat_capacity - of->heat_capacity; /* gas less liquid: a + b x + c x^2 */
+    const double b = of->gas.heat_slope - of->heat_slope, c = -of->heat_bend;
+    const double so_far = x * (a + x * (b / 2.0 + x * c / 3.0));
+    const double at_zero = -tr * (a - tr * (b / 2.0 - tr * c / 3.0));
+    return (struct cubic){{heat - so_far + at_zero, a - tr * (b - tr * c), b / 2.0 - tr * c, c / 3.0}};
 }
 
 static struct thermal saturation_cold(const struct component *of, double temperature)
 {
-    const double t0 = of->antoine_low;
-    const double t = temperature;
+    const double t0 = of->antoine_low, t = temperature;
     const struct thermal end = saturation_antoine(of, t0);
-    const double heat_end = GAS_CONSTANT * t0 * t0 * end.slope / end.value;
-    const double change = gas_heat_capacity(of, t0) - component_heat_capacity(of, t0).value;
-    const double exponent = (heat_end - change * t0) * (1.0 / t0 - 1.0 / t) + change * log(t / t0);
+    const struct cubic heat = heat_through(of, t0, GAS_CONSTANT * t0 * t0 * end.slope / end.value);
+    const double *k = heat.k;
+    const double exponent = /* integral of heat/T^2 */
+        k[0] * (1.0 / t0 - 1.0 / t) + k[1] * log(t / t0) + (t - t0) * (k[2] + 0.5 * k[3] * (t + t0));
     const double value = end.value * exp(exponent / GAS_CONSTANT);
-    return (struct thermal){value, value * (heat_end + change * (t - t0)) / (GAS_CONSTANT * t * t)};
+    return (struct thermal){value, value * (k[0] + t * (k[1] + t * (k[2] + t * k[3]))) / (GAS_CONSTANT * t * t)};
 }
 
 struct thermal component_saturation(const struct component *of, double temperature)
