@@ -35,7 +35,7 @@ bool faults_make(struct faults *faults, const struct ullage_model *model, const 
     if (!faults->row)
         return false;
     for (int p = 0; p < cast->parts; p++)
-        if (hole_letter(model, p) && cast->channel[p][DIAMETER] >= 0)
+        if (hole_sized(model, p) && cast->channel[p][DIAMETER] >= 0)
             own_make(&faults->row[faults->count++], model, p);
     return true;
 }

@@ -79,7 +79,7 @@ static void line_draw(struct list *list, int index, bool cursor)
     snprintf(text, sizeof text, "%s %s", figure.number, figure.unit);
     const double right = list->x1 - frame_text(frame, list->x1, list->baseline, size, text) - 14.0;
     double x = list->x0;
-    const char letter[2] = {row->own ? hole_letter(list->scene->model, row->hole) : '\0', '\0'};
+    const char letter[2] = {hole_letter(list->scene->plate, row->hole), '\0'};
     if (*letter) {
         scene_letter(frame, x + SCENE_LETTER, list->baseline - 9.0, letter, row->in);
         x += 2.0 * SCENE_LETTER + 10.0;

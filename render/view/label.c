@@ -181,7 +181,7 @@ bool plate_letter(struct plate *plate, int index, const struct frame *ruler)
 {
     struct plate_body *body = &plate->body[index];
     const double half = 0.5 * fmax(2.0 * LETTER_RING, frame_text_size(ruler, 20.0));
-    body->label.letter = hole_letter(plate->model, body->part);
+    body->label.letter = hole_letter(plate, body->part);
     for (int ring = 0; body->label.letter && ring < LETTER_RINGS; ring++)
         for (int turn = 0; turn < LETTER_TURNS; turn++) {
             const double far = LETTER_NEAR + 10.0 * ring;

@@ -30,21 +30,22 @@ const struct ullage_link *part_link(const struct ullage_part *part, const char *
     return NULL;
 }
 
-static bool has_size(const struct ullage_model *model, int part)
+bool hole_sized(const struct ullage_model *model, int part)
 {
     const char *shape = ullage_model_word(model, part, "shape");
     return !strcmp(ullage_model_part(model, part).type, "hole") && (!shape || !strcmp(shape, "round")) &&
            isfinite(ullage_model_parameter(model, part, "diameter"));
 }
 
-char hole_letter(const struct ullage_model *model, int part)
+char hole_letter(const struct plate *plate, int part)
 {
+    const int body = part >= 0 && part < plate->parts ? plate->body_of[part] : -1;
     char letter = 'A';
-    if (part < 0 || !has_size(model, part))
+    if (body < 0 || plate->body[body].drawn != &hole_drawn)
         return 0;
-    for (int p = 0; p < part && letter < 'Z'; p++)
-        letter = (char)(letter + has_size(model, p));
-    return letter;
+    for (int k = 0; k < body; k++)
+        letter = (char)(letter + (plate->body[k].drawn == &hole_drawn));
+    return letter <= 'Z' ? letter : 0;
 }
 
 static bool type_is(const struct plate *plate, int part, const char *type)

@@ -157,8 +157,10 @@ struct plate_point pipe_partner(const struct plate *plate, int pipe, int end);
 double side_x(enum side side); /* -1, 0, 1 */
 double side_y(enum side side);
 
-/* 'A', 'B' ... of the holes whose size can be set, in the model's order; 0 for other parts. */
-char hole_letter(const struct ullage_model *model, int part);
+/* A round hole whose diameter can be set. */
+bool hole_sized(const struct ullage_model *model, int part);
+/* 'A', 'B' ... of the holes that are drawn, in the model's order; 0 for other parts, and beyond 'Z'. */
+char hole_letter(const struct plate *plate, int part);
 
 /* A part's link by key; null: none of that name. */
 const struct ullage_link *part_link(const struct ullage_part *part, const char *key);
