@@ -5,13 +5,13 @@
 #include <math.h>
 #include <stdlib.h>
 
-struct ullage_history *ullage_history_create(const struct ullage_model *model, struct ullage_run *run)
+struct ullage_history *history_begin(struct ullage_run *run, size_t bytes)
 {
-    assert(model == run->model && !run->history);
     struct ullage_history *history = calloc(1, sizeof *history);
     if (!history)
         return NULL;
     history->run = run;
+    history->bytes = bytes;
     moment_keep(history);
     branch_begin(history);
     if (history->moments > 0) {
@@ -20,6 +20,12 @@ struct ullage_history *ullage_history_create(const struct ullage_model *model, s
     }
     free(history);
     return NULL;
+}
+
+struct ullage_history *ullage_history_create(const struct ullage_model *model, struct ullage_run *run)
+{
+    assert(model == run->model && !run->history);
+    return history_begin(run, MOMENTS_BYTES);
 }
 
 void ullage_history_free(struct ullage_history *history)

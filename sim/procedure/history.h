@@ -9,7 +9,13 @@
 
 #include "procedure/conduct.h"
 
-enum { MOMENTS_MOST = 512, NAME_ROOM = 64 };
+enum {
+    MOMENTS_MOST = 1024,
+    MOMENTS_BYTES = 80 << 20, /* for all of them, */
+    MOMENTS_BYTES_SOUND =
+        20 << 20, /* and for those of the sound run, which has one branch: with the samples under 200 MB */
+    NAME_ROOM = 64
+};
 
 struct moment {
     double time;
@@ -24,15 +30,16 @@ struct branch {
     char name[NAME_ROOM];
     int parent; /* -1: none */
     double parted_at;
-    double latest;    /* s */
-    int samples;      /* up to there */
+    double latest; /* s */
+    int samples;   /* up to there */
     int64_t born;
     struct told told; /* while another is the present one */
 };
 
 struct ullage_history {
     struct ullage_run *run;
-    size_t size;   /* bytes of a block */
+    size_t bytes;  /* that its moments may take */
+    size_t size;   /* of a block */
     int room;      /* for moments */
     int64_t steps; /* of the solver between two moments */
     int moments;
@@ -58,6 +65,9 @@ void moments_sift(struct ullage_history *history);
 void moments_free(struct ullage_history *history);
 
 /* ---- history.c ---- */
+
+/* As ullage_history_create, in so many bytes. */
+struct ullage_history *history_begin(struct ullage_run *run, size_t bytes);
 
 /* Onward from now, keeping moments. */
 enum ullage_status history_go_on(struct ullage_history *history, double time);

@@ -6,7 +6,7 @@
 
 #include <stdlib.h>
 
-enum { STEPS_FIRST = 4, MOMENTS_LEAST = 16, MOMENTS_BYTES = 48 << 20 };
+enum { STEPS_FIRST = 4, MOMENTS_LEAST = 16 };
 
 /* Every order of that way up to the moment is in it, and no other. */
 static bool moment_good(const struct moment *moment, const struct told *told)
@@ -60,7 +60,7 @@ static void measure(struct ullage_history *history)
 {
     history->size = experiment_size(history->run);
     history->steps = STEPS_FIRST;
-    const size_t fit = MOMENTS_BYTES / history->size;
+    const size_t fit = history->bytes / history->size;
     history->room = fit > MOMENTS_MOST ? MOMENTS_MOST : fit < MOMENTS_LEAST ? MOMENTS_LEAST : (int)fit;
 }
 

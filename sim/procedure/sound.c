@@ -24,7 +24,7 @@ bool ullage_history_accompany(struct ullage_history *history, const struct ullag
     const struct ullage_method method = {ullage_run_effort(run).method, run->tolerance, run->seed, true};
     sound_free(history);
     struct ullage_run *along = same_records(run->model, sound) ? ullage_run_create(sound, &method) : NULL;
-    history->sound = along ? ullage_history_create(sound, along) : NULL;
+    history->sound = along ? history_begin(along, MOMENTS_BYTES_SOUND) : NULL;
     if (!history->sound) {
         ullage_run_free(along);
         return false;
