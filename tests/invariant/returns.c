@@ -1,0 +1,122 @@
+/* tests/invariant/returns.c  A run taken back to any moment, and on from there, has the bits it had: 1,000 returns drawn at
+ * random over shipped scenarios with filters, events, switches, a controller, fuel, carbon, a fault that comes and goes.
+ *
+ * What it is told against is the hash at those moments of a run that only ever went forward, and all it told at the end.
+ * ULLAGE_RETURNS=40 in the environment takes fewer. */
+#include "support/same.h"
+
+#include <stdbool.h>
+
+static const struct {
+    const char *path, *fault;
+} scenarios[] = {
+    {"scenarios/first-leak.yaml", NULL}, /* meter with a time constant, supply that limits, waits for settled(...) */
+    {"scenarios/smoke-test.yaml", "leak canister.tank diameter=0.5mm from=20s ramp=5s every=30s for=12s"},
+    {"scenarios/engine-off.yaml", NULL},  /* relief and vent by themselves, fuel, carbon, dew */
+    {"scenarios/purge-drive.yaml", NULL}, /* an engine's controller */
+    {"scenarios/fill-up.yaml", NULL},     /* the nozzle that shuts itself off */
+};
+
+enum { SCENARIOS = sizeof scenarios / sizeof scenarios[0], RETURNS = 1000, RETURNS_MOST = RETURNS / SCENARIOS };
+
+static int returns_each(void)
+{
+    const char *asked = getenv("ULLAGE_RETURNS");
+    const int wanted = asked ? atoi(asked) : RETURNS;
+    const int each = (wanted < 1 ? RETURNS : wanted) / SCENARIOS;
+    return each < 1 ? 1 : each < RETURNS_MOST ? each : RETURNS_MOST;
+}
+
+static struct ullage_model *model_of(int scenario)
+{
+    static const char *const folders[] = {"scenarios"};
+    const struct ullage_edits edits = {.search = folders,
+                                       .searches = 1,
+                                       .fault = &scenarios[scenario].fault,
+                                       .faults = scenarios[scenario].fault != NULL};
+    enum ullage_outcome outcome = ULLAGE_GOOD;
+    struct ullage_problems *problems = ullage_problems_create();
+    struct ullage_description *description =
+        ullage_description_read(scenarios[scenario].path, &edits, problems, &outcome);
+    struct ullage_model *model = description ? ullage_model_create(description, problems) : NULL;
+    if (!model)
+        fail_msg("%s: %s", scenarios[scenario].path, ullage_problems_at(problems, 0).wrong);
+    ullage_description_free(description);
+    ullage_problems_free(problems);
+    return model;
+}
+
+/* Moments in order, the last one the end; and the hash at each of a run that only goes forward. */
+struct moments {
+    int count;
+    double time[RETURNS_MOST + 1];
+    uint64_t hash[RETURNS_MOST + 1];
+};
+
+static int by_size(const void *one, const void *other)
+{
+    const double a = *(const double *)one, b = *(const double *)other;
+    return (a > b) - (a < b);
+}
+
+static double end_of(const struct ullage_model *model)
+{
+    struct ullage_run *run = ullage_run_create(model, NULL);
+    assert_int_equal(ullage_run_advance(model, run, (double)INFINITY), ULLAGE_FINISHED);
+    const double end = ullage_run_time(run);
+    ullage_run_free(run);
+    return end;
+}
+
+static struct ullage_run *moments_take(const struct ullage_model *model, struct moments *moments, uint64_t *draws)
+{
+    const double end = end_of(model);
+    struct ullage_run *run = ullage_run_create(model, NULL);
+    for (int k = 0; k < moments->count; k++)
+        moments->time[k] = near_draw_between(draws, 0.0, end);
+    qsort(moments->time, (size_t)moments->count, sizeof moments->time[0], by_size);
+    moments->time[moments->count] = (double)INFINITY;
+    for (int k = 0; k <= moments->count; k++) {
+        ullage_run_advance(model, run, moments->time[k]);
+        moments->hash[k] = ullage_run_hash(run);
+    }
+    return run;
+}
+
+static void returns_keep_all_bits(void **state)
+{
+    struct moments moments = {.count = returns_each()};
+    const int scenario = *(const int *)*state;
+    uint64_t draws = 1000 + (uint64_t)scenario;
+    struct ullage_model *model = model_of(scenario);
+    struct ullage_run *forward = moments_take(model, &moments, &draws), *run = ullage_run_create(model, NULL);
+    struct ullage_history *history = ullage_history_create(model, run);
+    assert_int_equal(ullage_history_advance(history, (double)INFINITY), ULLAGE_FINISHED);
+    for (int times = 0; times < moments.count; times++) {
+        const int k = (int)near_draw_between(&draws, 0.0, moments.count);
+        ullage_history_go(history, moments.time[k]);
+        if (ullage_run_time(run) != moments.time[k] || ullage_run_hash(run) != moments.hash[k])
+            fail_msg("return %d, to %.17g s: another hash", times, moments.time[k]);
+        ullage_history_advance(history, moments.time[k + 1]);
+        if (ullage_run_hash(run) != moments.hash[k + 1])
+            fail_msg("return %d, on from %.17g s to %.17g s: another hash", times, moments.time[k],
+                     moments.time[k + 1]);
+    }
+    ullage_history_advance(history, (double)INFINITY);
+    assert_same(model, forward, run);
+    ullage_history_free(history);
+    ullage_run_free(run);
+    ullage_run_free(forward);
+    ullage_model_free(model);
+}
+
+int main(void)
+{
+    int number[SCENARIOS];
+    struct CMUnitTest tests[SCENARIOS];
+    for (int k = 0; k < SCENARIOS; k++) {
+        number[k] = k;
+        tests[k] = (struct CMUnitTest){scenarios[k].path, returns_keep_all_bits, NULL, NULL, &number[k]};
+    }
+    return cmocka_run_group_tests_name("invariant/returns", tests, NULL, NULL) != 0;
+}
