@@ -452,6 +452,43 @@ int ullage_history_compare(const struct ullage_history *history, int one, int ot
  * there is none; 0 of the sound run. Up to then two branches are the same to the bit. */
 double ullage_history_parting(const struct ullage_history *history, int one, int other);
 
+/* ---- recordings: what a run was told, written down so that it can be done again ------------------------------------------
+ * A text of the form recording/1: the scenario, its edits, seed and method, every command with its time, and at the end the
+ * moment and the hash of the run there. */
+
+/* What `run` was told up to now, as a text; scenario: how it is called there. edits: those the model was made with, or null.
+ * Given back by ullage_text_free. Null: memory. */
+char *ullage_recording_text(const struct ullage_run *run, const char *scenario, const struct ullage_edits *edits);
+void ullage_text_free(char *text);
+
+struct ullage_recording;
+/* Null with *outcome and problems filled. */
+struct ullage_recording *ullage_recording_read(const char *path, struct ullage_problems *problems,
+                                               enum ullage_outcome *outcome);
+void ullage_recording_free(struct ullage_recording *recording);
+
+struct ullage_recorded {
+    const char *scenario, *name; /* as it was called then; the model's name */
+    struct ullage_method method;
+    struct ullage_edits edits; /* set and fault of them */
+    double end;                /* s */
+    uint64_t hash;             /* of the run there */
+    int commands;
+};
+struct ullage_recorded ullage_recording_about(const struct ullage_recording *recording);
+struct ullage_order ullage_recording_command(const struct ullage_recording *recording, int index); /* in order of time */
+/* Are all of its commands such that this model takes them? Problems say which are not. */
+bool ullage_recording_suits(const struct ullage_recording *recording, const struct ullage_model *model,
+                            struct ullage_problems *problems);
+
+/* ---- what was built by hand, as a scenario of its own -------------------------------------------------------------------- */
+
+/* The text of a scenario that does by itself what `run` has been through: the one at `path` with its edits made, the system and
+ * procedure that it names put in, and under `by_hand` what was done by hand at which time. path and edits are those of the
+ * run's model. Given back by ullage_text_free. Null with *outcome and problems filled. */
+char *ullage_scenario_text(const char *path, const struct ullage_edits *edits, const struct ullage_run *run,
+                           struct ullage_problems *problems, enum ullage_outcome *outcome);
+
 /* ---- what there is: tables behind `list` and --help --------------------------------------------------------------- */
 struct ullage_kind {
     const char *name, *meaning; /* "valve", "opens and shuts a way for gas" */

@@ -33,8 +33,7 @@ void unwritable_print(const char *path, int failure)
 
 /* ---- before the run ---------------------------------------------------------------------------------------------- */
 
-/* Whether two paths are one place; devices and pipes may be written by several. */
-static bool same_place(const char *a, const char *b)
+bool place_same(const char *a, const char *b)
 {
     struct stat first;
     struct stat second;
@@ -67,12 +66,12 @@ bool delivery_check(const struct delivery *delivery, const char *scenario, const
     for (int i = 0; i < 3; i++) {
         if (!path[i])
             continue;
-        if (same_place(path[i], scenario) || (other && same_place(path[i], other))) {
+        if (place_same(path[i], scenario) || (other && place_same(path[i], other))) {
             fprintf(stderr, "ullage run: %s %s would write over the scenario\n", option[i], path[i]);
             return false;
         }
         for (int j = 0; j < i; j++)
-            if (path[j] && same_place(path[i], path[j])) {
+            if (path[j] && place_same(path[i], path[j])) {
                 fprintf(stderr, "ullage run: %s and %s both go to %s\n", option[j], option[i], path[i]);
                 return false;
             }

@@ -31,6 +31,9 @@ enum exit_code delivery_write(struct delivery *delivery, const struct experiment
 /* Leaves all old files as they were. */
 void delivery_drop(struct delivery *delivery);
 
+/* Whether two paths are one place; devices and pipes may be written by several. */
+bool place_same(const char *a, const char *b);
+
 /* Says that a file could not be written; a broken pipe is no news to who closed it. */
 void unwritable_print(const char *path, int failure);
 

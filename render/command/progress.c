@@ -70,14 +70,14 @@ static double run_share(const struct ullage_model *model, const struct ullage_ru
 }
 
 /* In pieces, so that the person is kept told. Stopping at a moment does not shorten a step. */
-static enum ullage_status run_follow_shown(const struct ullage_model *model, struct ullage_run *run)
+static enum ullage_status run_follow_shown(const struct ullage_model *model, struct ullage_run *run, double until)
 {
     struct progress progress = progress_begin();
     double piece = first_piece;
     enum ullage_status status = ULLAGE_PAUSED;
-    while (status == ULLAGE_PAUSED) {
+    while (status == ULLAGE_PAUSED && ullage_run_time(run) < until) {
         const double began = wall_clock();
-        status = ullage_run_advance(model, run, ullage_run_time(run) + piece);
+        status = ullage_run_advance(model, run, fmin(ullage_run_time(run) + piece, until));
         const double spent = wall_clock() - began;
         if (spent < piece_least)
             piece *= 2.0;
@@ -89,13 +89,19 @@ static enum ullage_status run_follow_shown(const struct ullage_model *model, str
     return status;
 }
 
-enum ullage_status run_follow(const struct ullage_model *model, struct ullage_run *run, double *seconds)
+enum ullage_status run_follow_to(const struct ullage_model *model, struct ullage_run *run, double until,
+                                 double *seconds)
 {
     const double began = wall_clock();
     ullage_run_heed(run, interrupt_flag());
     const enum ullage_status status =
-        isatty(STDERR_FILENO) == 1 ? run_follow_shown(model, run) : ullage_run_advance(model, run, (double)INFINITY);
+        isatty(STDERR_FILENO) == 1 ? run_follow_shown(model, run, until) : ullage_run_advance(model, run, until);
     if (seconds)
         *seconds = wall_clock() - began;
     return status;
+}
+
+enum ullage_status run_follow(const struct ullage_model *model, struct ullage_run *run, double *seconds)
+{
+    return run_follow_to(model, run, (double)INFINITY, seconds);
 }

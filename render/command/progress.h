@@ -2,9 +2,9 @@
 #ifndef COMMAND_PROGRESS_H
 #define COMMAND_PROGRESS_H
 
-#include <stdbool.h>
-
 #include "ullage.h"
+
+#include <stdbool.h>
 
 struct progress {
     bool terminal;
@@ -23,5 +23,8 @@ double wall_clock(void);
 
 /* Follows a run to its end under the eye of the person and of Ctrl-C. *seconds: what it took; may be null. */
 enum ullage_status run_follow(const struct ullage_model *model, struct ullage_run *run, double *seconds);
+/* The same to `until` s. */
+enum ullage_status run_follow_to(const struct ullage_model *model, struct ullage_run *run, double until,
+                                 double *seconds);
 
 #endif

@@ -2,6 +2,7 @@
 #include "command/command.h"
 #include "command/deliver.h"
 #include "command/interrupt.h"
+#include "command/notes.h"
 #include "command/progress.h"
 #include "command/scenario.h"
 #include "command/suggest.h"
@@ -14,7 +15,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { CSV = OPTIONS_SHARED, JSON, PLOT, AGAINST, EXPECT, QUIET };
+enum { CSV = OPTIONS_SHARED, JSON, PLOT, AGAINST, RECORD, REPLAY, SAVE, EXPECT, QUIET };
 
 static const struct option_row run_option[] = {
     SHARED_OPTIONS,
@@ -23,6 +24,9 @@ static const struct option_row run_option[] = {
     {"plot", "FILE", NULL, false, "draws the recorded channels over time; .svg, .png or .pdf"},
     {"against", "OTHER", NULL, false,
      "runs a second scenario as its file has it, tells what differs and lays it behind the plot"},
+    {"record", "FILE", NULL, false, "writes every command with its time, so that it can be done again; a text"},
+    {"replay", "FILE", NULL, false, "does a recording again, to its end, and says whether it comes out the same"},
+    {"save", "FILE", NULL, false, "writes a scenario that does by itself what was done by hand"},
     {"expect", "pass|fail", NULL, false, "exit code 1 unless every verdict is a pass, or any is a fail"},
     {"quiet", NULL, NULL, false, "tells nothing; errors are told all the same"},
     {0}};
@@ -30,13 +34,16 @@ static const struct option_row run_option[] = {
 static const char *const run_example[] = {
     "ullage run scenarios/first-leak.yaml --csv leak.csv --json leak.json --plot leak.png",
     "ullage run scenarios/first-leak.yaml --set plug-3.diameter=1.0mm --against scenarios/first-leak.yaml",
-    "ullage run scenarios/cap-off.yaml --quiet --csv - | head", NULL};
+    "ullage run scenarios/cap-off.yaml --quiet --csv - | head",
+    "ullage run scenarios/first-leak.yaml --replay evening.yaml --save mine.yaml", NULL};
 
 /* Everything that one `ullage run` holds. */
 struct job {
     const char *path, *other_path;
     struct settings settings;
     struct delivery delivery;
+    struct notes notes;
+    struct replay replay;
     bool quiet, expecting;
     enum ullage_result expected;
     struct ullage_model *model[2]; /* this, other */
@@ -64,12 +71,15 @@ static enum exit_code job_read(const struct words *words, struct job *job)
     job->quiet = words_have(words, QUIET);
     job->delivery = (struct delivery){
         .csv = words_value(words, CSV), .json = words_value(words, JSON), .plot = words_value(words, PLOT)};
+    job->notes = (struct notes){.record = words_value(words, RECORD), .save = words_value(words, SAVE)};
     const enum exit_code code = settings_read(words, &job->settings);
     if (code != EXIT_DONE)
         return code;
-    if ((expect && !expect_read(expect, job)) || !delivery_check(&job->delivery, job->path, job->other_path))
+    if ((expect && !expect_read(expect, job)) || !delivery_check(&job->delivery, job->path, job->other_path) ||
+        !notes_check(&job->notes, "run", job->path))
         return EXIT_BAD_INPUT;
-    return EXIT_DONE;
+    const char *replay = words_value(words, REPLAY);
+    return replay ? replay_open(&job->replay, replay, &job->settings) : EXIT_DONE;
 }
 
 static enum exit_code out_of_memory(void)
@@ -92,13 +102,15 @@ static enum exit_code experiment_open(struct job *job, int which)
         return out_of_memory();
     ullage_run_values(job->model[which], job->run[which], job->start[which], NULL);
     job->experiment[which] = (struct experiment){job->model[which], job->run[which], job->start[which]};
-    return EXIT_DONE;
+    return which == 0 && job->replay.recording ? replay_check(&job->replay, job->model[0]) : EXIT_DONE;
 }
 
 static enum exit_code experiment_follow(struct job *job, int which)
 {
     double seconds = 0.0;
-    const enum ullage_status status = run_follow(job->model[which], job->run[which], &seconds);
+    const enum ullage_status status = which == 0 && job->replay.recording
+                                          ? replay_follow(&job->replay, job->model[0], job->run[0], &seconds)
+                                          : run_follow(job->model[which], job->run[which], &seconds);
     if (which == 0)
         job->seconds = seconds;
     if (status != ULLAGE_STUCK)
@@ -110,11 +122,11 @@ static enum exit_code experiment_follow(struct job *job, int which)
     return EXIT_NUMBERS;
 }
 
-static void files_tell(FILE *to, const struct delivery *delivery)
+static void files_tell(FILE *to, const struct delivery *delivery, const struct notes *notes)
 {
-    const char *const path[] = {delivery->csv, delivery->json, delivery->plot};
+    const char *const path[] = {delivery->csv, delivery->json, delivery->plot, notes->record, notes->save};
     bool any = false;
-    for (int i = 0; i < 3; i++) {
+    for (size_t i = 0; i < sizeof path / sizeof path[0]; i++) {
         if (!path[i])
             continue;
         fprintf(to, any ? "  %s" : "Written: %s", path[i]);
@@ -137,7 +149,7 @@ static void job_tell(FILE *to, const struct job *job, const char *program, bool 
         comparison_write(to, of, &job->experiment[1], units);
     cautions_write(to, of);
     if (written && !delivery_uses_stdout(&job->delivery))
-        files_tell(to, &job->delivery);
+        files_tell(to, &job->delivery, &job->notes);
     suggest_write(to, program, job->path, of);
 }
 
@@ -161,9 +173,15 @@ static enum exit_code job_deliver(struct job *job, const char *program, FILE *to
     const struct experiment *other = job->other_path ? &job->experiment[1] : NULL;
     const enum exit_code files =
         delivery_write(&job->delivery, &job->experiment[0], other, &circumstances, job->settings.units);
+    const enum exit_code notes = notes_write(&job->notes, job->path, &job->settings, job->run[0]);
+    FILE *talk = delivery_uses_stdout(&job->delivery) ? stderr : to;
     if (!job->quiet && !*interrupt_flag())
-        job_tell(delivery_uses_stdout(&job->delivery) ? stderr : to, job, program, files == EXIT_DONE);
-    return files != EXIT_DONE ? files : expectation(job);
+        job_tell(talk, job, program, files == EXIT_DONE && notes == EXIT_DONE);
+    if (files != EXIT_DONE || notes != EXIT_DONE)
+        return files != EXIT_DONE ? files : notes;
+    if (job->replay.recording && !replay_tell(&job->replay, job->model[0], job->run[0], job->quiet ? NULL : talk))
+        return EXIT_NOT_EXPECTED;
+    return expectation(job);
 }
 
 static enum exit_code job_follow(struct job *job, const char *program, FILE *to)
@@ -174,6 +192,8 @@ static enum exit_code job_follow(struct job *job, const char *program, FILE *to)
         code = experiment_open(job, which);
     if (code == EXIT_DONE)
         code = delivery_open(&job->delivery);
+    if (code == EXIT_DONE)
+        code = notes_open(&job->notes);
     for (int which = 0; which < count && code == EXIT_DONE && !*interrupt_flag(); which++)
         code = experiment_follow(job, which);
     return code != EXIT_DONE || *interrupt_flag() ? code : job_deliver(job, program, to);
@@ -186,11 +206,13 @@ static enum exit_code words_follow(const struct words *words, FILE *to)
     if (code == EXIT_DONE)
         code = job_follow(&job, words->program, to);
     delivery_drop(&job.delivery);
+    notes_drop(&job.notes);
     for (int which = 0; which < 2; which++) {
         ullage_run_free(job.run[which]);
         ullage_model_free(job.model[which]);
         free(job.start[which]);
     }
+    replay_close(&job.replay);
     settings_clear(&job.settings);
     return code;
 }
@@ -204,7 +226,9 @@ const struct command command_run = {
     .more =
         "The story goes to standard output, or to standard error where CSV, JSON or a plot goes to standard output. "
         "Files are written beside their place and renamed, so a full disk or Ctrl-C leaves the old ones whole. CSV "
-        "and JSON are in SI units and read back to the same bits.",
+        "and JSON are in SI units and read back to the same bits. A replay takes edits, seed and method from the "
+        "recording; "
+        "where nothing else is asked for and it does not come out the same, the exit code is 1.",
     .example = run_example,
     .option = run_option,
     .follow = words_follow,

@@ -50,14 +50,19 @@ static void blend_checked(struct reader *reader, struct node *tree, const char *
     blend_tree_read(reader, tree);
 }
 
+static void recording_checked(struct reader *reader, struct node *tree, const char *path)
+{
+    struct recording_text into;
+    (void)path;
+    recording_tree_read(reader, tree, &into);
+}
+
 static const struct {
     const char *form;
     void (*checked)(struct reader *reader, struct node *tree, const char *path);
 } forms[] = {
-    {"scenario/1", scenario_checked},
-    {"system/1", system_checked},
-    {"procedure/1", procedure_checked},
-    {"blend/1", blend_checked},
+    {"scenario/1", scenario_checked}, {"system/1", system_checked},       {"procedure/1", procedure_checked},
+    {"blend/1", blend_checked},       {"recording/1", recording_checked},
 };
 
 enum { FORMS = sizeof forms / sizeof forms[0] };

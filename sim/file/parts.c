@@ -412,7 +412,7 @@ static void faults_read(struct reader *reader, const struct node *list)
         into->faults++;
         fault_read(reader, list->child[i], part);
         part->fault = true;
-        if (reader->edits && reader->edits->sound) /* never comes */
+        if (into->sound) /* never comes */
             part->course = (struct course){.given = true, .from = HUGE_VAL, .until = HUGE_VAL};
         if (!part->id)
             continue;

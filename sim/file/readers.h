@@ -64,6 +64,9 @@ void assume_read(struct reader *reader, const struct node *map);
 void let_read(struct reader *reader, const struct node *map);
 void record_read(struct reader *reader, const struct node *map);
 
+/* ---- by_hand.c: a list of moments and what is done then ---- */
+void by_hand_read(struct reader *reader, const struct node *list);
+
 /* What this version cannot do yet: a problem at the key, if the map has it. */
 void later_refused(struct reader *reader, const struct node *map, const char *key, const char *why, const char *right);
 

@@ -12,8 +12,8 @@
 #include <string.h>
 
 static const char *const keys[] = {
-    "ullage", "name",   "about", "assume",    "surroundings", "system", "start", "fill",
-    "change", "faults", "let",   "equipment", "procedure",    "record", "end",   "seed",
+    "ullage", "name", "about",     "assume",    "surroundings", "system", "start", "fill",    "change",
+    "faults", "let",  "equipment", "procedure", "record",       "end",    "seed",  "by_hand",
 };
 
 const char *const *scenario_keys(int *count)
@@ -136,21 +136,28 @@ static void scenario_read(struct reader *reader, const struct trees *trees)
     fuel_brim_check(reader, node_find(map, "fill"));
     let_read(reader, node_find(map, "let"));
     procedure_read(reader, trees);
+    by_hand_read(reader, node_find(map, "by_hand"));
     record_read(reader, node_find(map, "record"));
     into->end_given = number_wanted(reader, node_find(map, "end"), end, &into->end);
     seed_read(reader, node_find(map, "seed"));
 }
 
+bool scenario_trees(struct reader *reader, struct node *tree, const char *path, struct trees *trees)
+{
+    *trees = (struct trees){.scenario = tree};
+    if (!form_wanted(reader, tree, "scenario/1"))
+        return false;
+    procedure_found(reader, path, trees);
+    if (!system_found(reader, path, trees) || !parts_few(reader, trees))
+        return false;
+    edits_made(reader, trees);
+    return parts_few(reader, trees);
+}
+
 void scenario_tree_read(struct reader *reader, struct node *tree, const char *path)
 {
-    struct trees trees = {.scenario = tree};
-    if (!form_wanted(reader, tree, "scenario/1"))
-        return;
-    procedure_found(reader, path, &trees);
-    if (!system_found(reader, path, &trees) || !parts_few(reader, &trees))
-        return;
-    edits_made(reader, &trees);
-    if (parts_few(reader, &trees))
+    struct trees trees;
+    if (scenario_trees(reader, tree, path, &trees))
         scenario_read(reader, &trees);
 }
 
@@ -165,6 +172,7 @@ bool reader_begin(struct reader *reader, const struct ullage_edits *edits, struc
     }
     *reader->into = (struct ullage_description){
         .arena = reader->arena, .name = "", .about = "", .system = "", .procedure_name = ""};
+    reader->into->sound = edits && edits->sound;
     if (edits && edits->keep)
         reader->into->keep = reader_text(reader, arena_text(reader->arena, edits->keep));
     return true;

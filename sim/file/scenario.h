@@ -14,6 +14,19 @@ void scenario_tree_read(struct reader *reader, struct node *tree, const char *pa
 void system_read(struct reader *reader, const struct trees *trees);
 void procedure_read(struct reader *reader, const struct trees *trees);
 
+/* Finds what a scenario names and makes the edits to the trees; false where that cannot be. */
+bool scenario_trees(struct reader *reader, struct node *tree, const char *path, struct trees *trees);
+
+/* ---- recording.c ---- */
+
+/* What stands in a recording, as the arena of its reader has it. */
+struct recording_text {
+    struct ullage_recorded about;
+    const struct ullage_description *by_hand; /* of which only that part is filled */
+};
+
+void recording_tree_read(struct reader *reader, const struct node *map, struct recording_text *into);
+
 /* Any of them, by what it says it is, as far as it can be checked alone: a scenario with its model. */
 void form_checked(struct reader *reader, struct node *tree, const char *path);
 

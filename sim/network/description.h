@@ -79,6 +79,12 @@ struct named_value {
     struct ullage_place at;
 };
 
+/* What is done by hand at a moment: a map of what is set to what, words all. */
+struct by_hand {
+    double time; /* s */
+    const struct node *set;
+};
+
 struct ullage_description {
     struct arena *arena;               /* owns everything below */
     const char *name, *about, *system; /* scenario's name and sentence, system's name; never null */
@@ -95,6 +101,9 @@ struct ullage_description {
     struct named_value *let;
     const struct node *procedure; /* the list of steps, or null */
     const char *procedure_name;   /* of a procedure file; "" else */
+    int by_hands;
+    struct by_hand *by_hand; /* in order of time */
+    bool sound;              /* what it says of faults is left out */
     bool end_given, every_given, seed_given;
     double end, every; /* s */
     uint64_t seed;

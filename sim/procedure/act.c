@@ -125,7 +125,7 @@ void conduct_set(struct ullage_run *run, int index, const struct setting *settin
     switches_follow(run);
 }
 
-void conduct_part(struct ullage_run *run, int index, int equipment, int port)
+void conduct_part(struct ullage_run *run, int index, int equipment, int port, bool by_hand)
 {
     const struct network *network = run->model->network;
     for (int k = 0; k < network_parts(network); k++) {
@@ -135,21 +135,23 @@ void conduct_part(struct ullage_run *run, int index, int equipment, int port)
         run_join(network, run->physics, joint, false);
         conduct_tell(run, (struct ullage_event){.kind = ULLAGE_PARTED,
                                                 .step = index,
+                                                .by_hand = by_hand,
                                                 .subject = network_part(network, equipment)->id,
                                                 .text = network_part(network, k)->id});
     }
 }
 
-void conduct_join(struct ullage_run *run, int index, int equipment, int port)
+void conduct_join(struct ullage_run *run, int index, int equipment, int port, bool by_hand)
 {
     const struct network *network = run->model->network;
     const int joint = network_joint(network, equipment, port);
     if (run_joined(network, run->physics, joint))
         return;
-    conduct_part(run, index, equipment, -1);
+    conduct_part(run, index, equipment, -1, by_hand);
     run_join(network, run->physics, joint, true);
     conduct_tell(run, (struct ullage_event){.kind = ULLAGE_JOINED,
                                             .step = index,
+                                            .by_hand = by_hand,
                                             .subject = network_part(network, equipment)->id,
                                             .text = network_part(network, port)->id});
 }

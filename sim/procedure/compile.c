@@ -160,24 +160,29 @@ static int part_of(const struct ullage_description *description, const char *id)
     return -1;
 }
 
+/* A pair, unless it is there or unknown; how many there are then. */
+static int joint_add(const struct ullage_description *description, const char *what, const char *where,
+                     struct joint *joint, int count, int most)
+{
+    const int equipment = part_of(description, what), port = part_of(description, where);
+    bool known = equipment < 0 || port < 0;
+    for (int k = 0; k < count && k < most; k++)
+        known = known || (joint[k].equipment == equipment && joint[k].port == port);
+    if (known)
+        return count;
+    if (count < most)
+        joint[count] = (struct joint){equipment, port};
+    return count + 1;
+}
+
 static int joints_of(const struct ullage_description *description, const struct node *join, struct joint *joint,
                      int count, int most)
 {
     if (join->kind != NODE_MAP)
         return count;
-    for (int i = 0; i < join->count; i++) {
-        const struct node *link = join->child[i];
-        const int equipment = part_of(description, link->key);
-        const int port = link->kind == NODE_WORD ? part_of(description, link->text) : -1;
-        bool known = equipment < 0 || port < 0;
-        for (int k = 0; k < count && k < most; k++)
-            known = known || (joint[k].equipment == equipment && joint[k].port == port);
-        if (known)
-            continue;
-        if (count < most)
-            joint[count] = (struct joint){equipment, port};
-        count++;
-    }
+    for (int i = 0; i < join->count; i++)
+        if (join->child[i]->kind == NODE_WORD)
+            count = joint_add(description, join->child[i]->key, join->child[i]->text, joint, count, most);
     return count;
 }
 
@@ -194,9 +199,31 @@ static int joints_inside(const struct ullage_description *description, const str
     return count;
 }
 
+static bool is_joint(const struct ullage_description *description, const char *what, const char *where)
+{
+    const int equipment = part_of(description, what), port = part_of(description, where);
+    return equipment >= 0 && port >= 0 && description->part[equipment].kind->feeds &&
+           description->part[port].kind == element_find("port");
+}
+
+/* {supply: join port}, among what is done by hand. */
+static int joints_by_hand(const struct ullage_description *description, struct joint *joint, int count, int most)
+{
+    static const char join[] = "join ";
+    for (int k = 0; k < description->by_hands; k++)
+        for (int i = 0; i < description->by_hand[k].set->count; i++) {
+            const struct node *word = description->by_hand[k].set->child[i];
+            const char *port = word->text + sizeof join - 1;
+            if (!strncmp(word->text, join, sizeof join - 1) && is_joint(description, word->key, port))
+                count = joint_add(description, word->key, port, joint, count, most);
+        }
+    return count;
+}
+
 int procedure_joints(const struct ullage_description *description, struct joint *joint, int most)
 {
-    return description->procedure ? joints_inside(description, description->procedure, joint, 0, most) : 0;
+    const int steps = description->procedure ? joints_inside(description, description->procedure, joint, 0, most) : 0;
+    return joints_by_hand(description, joint, steps, most);
 }
 
 /* ---- the whole ---- */

@@ -143,6 +143,30 @@ static void conduct_finish(struct ullage_run *run)
 }
 
 /* ---- what happens at this very moment ---- */
+static void hand_does(struct ullage_run *run, const struct setting *setting)
+{
+    if (setting->row == SETTING_JOINS)
+        conduct_join(run, -1, setting->part, setting->port, true);
+    else if (setting->row == SETTING_PARTS)
+        conduct_part(run, -1, setting->part, -1, true);
+    else
+        conduct_set(run, -1, setting, true);
+    run->progress->stuck = false; /* it may be what was needed */
+    run->progress->finished = false;
+    watch_again(run);
+}
+
+/* What the scenario says is done by hand. */
+static bool schedule_given(struct ullage_run *run)
+{
+    struct progress *progress = run->progress;
+    const struct ullage_model *model = run->model;
+    if (progress->scheduled >= model->scheduled || model->schedule[progress->scheduled].time > conduct_now(run))
+        return false;
+    hand_does(run, &model->schedule[progress->scheduled++].setting);
+    return true;
+}
+
 static bool order_given(struct ullage_run *run)
 {
     struct progress *progress = run->progress;
@@ -150,11 +174,9 @@ static bool order_given(struct ullage_run *run)
     if (progress->orders >= told->orders || told_order(told, progress->orders)->time > conduct_now(run))
         return false;
     const struct order *order = told_order(told, progress->orders);
-    conduct_set(run, -1, &order->setting, true);
     progress->chain = order->chain;
     progress->orders++;
-    progress->stuck = false; /* it may be what was needed */
-    watch_again(run);
+    hand_does(run, &order->setting);
     return true;
 }
 
@@ -162,6 +184,8 @@ static bool something_ends(struct ullage_run *run)
 {
     struct progress *progress = run->progress;
     const double now = conduct_now(run);
+    if (progress->finished || progress->stuck)
+        return false;
     if (progress->waiting && progress->turns <= now) {
         wait_ended(run, false);
         return true;
@@ -184,6 +208,8 @@ static double next_moment(const struct ullage_run *run)
     double moment = fmin(progress->ahead, run->model->stop);
     if (progress->waiting)
         moment = fmin(moment, fmin(progress->turns, progress->deadline));
+    if (progress->scheduled < run->model->scheduled)
+        moment = fmin(moment, run->model->schedule[progress->scheduled].time);
     if (progress->orders < run->log.told.orders)
         moment = fmin(moment, told_order(&run->log.told, progress->orders)->time);
     return moment;
@@ -204,6 +230,7 @@ static enum ullage_status status_of(struct ullage_run *run)
     return run->progress->finished ? ULLAGE_FINISHED : ULLAGE_PAUSED;
 }
 
+/* At one moment the procedure comes first, then the hand: as it was when a person who had paused there gave the order. */
 enum ullage_status conduct_advance(struct ullage_run *run, double time, int64_t steps)
 {
     struct progress *progress = run->progress;
@@ -211,12 +238,10 @@ enum ullage_status conduct_advance(struct ullage_run *run, double time, int64_t 
     conduct_begin(run);
     for (;;) {
         conduct_steps(run);
-        if (order_given(run))
+        if (something_ends(run) || schedule_given(run) || order_given(run))
             continue;
         if (status_of(run) != ULLAGE_PAUSED)
             return status_of(run);
-        if (something_ends(run))
-            continue;
         if (conduct_now(run) >= time)
             return ULLAGE_PAUSED;
         if (stop_asked(run))

@@ -35,6 +35,7 @@ struct progress {
     int64_t due;                  /* number of the next sample */
     int64_t made;                 /* solver steps so far */
     int events, readings, verdicts, samples, orders;
+    int scheduled; /* of the model's schedule, done */
     uint64_t chain; /* of the last order done; 0: none */
 };
 
@@ -83,8 +84,9 @@ double conduct_value(struct ullage_run *run, const struct expression *expression
 double conduct_value_at(struct ullage_run *run, const struct expression *expression, double time);
 void conduct_wait(struct ullage_run *run, int index);
 void conduct_set(struct ullage_run *run, int index, const struct setting *setting, bool by_hand);
-void conduct_join(struct ullage_run *run, int index, int equipment, int port);
-void conduct_part(struct ullage_run *run, int index, int equipment, int port); /* port -1: from wherever it is */
+void conduct_join(struct ullage_run *run, int index, int equipment, int port, bool by_hand);
+/* port -1: from wherever it is */
+void conduct_part(struct ullage_run *run, int index, int equipment, int port, bool by_hand);
 void conduct_read(struct ullage_run *run, int index, int slot, const struct expression *value);
 void conduct_judge(struct ullage_run *run, int index, const char *name, const char *reason, enum ullage_result result);
 /* An event of now; its time is filled in. subject and text live as long as the model or the log. */

@@ -29,7 +29,7 @@ const char *hand_read(struct ullage_run *run, const char *what, const char *valu
                                 .wait = -1,
                                 .arena = run->log.arena,
                                 .problems = problems};
-    const bool good = setting_read(&scope, (struct phrase){.text = what}, (struct phrase){.text = value}, into);
+    const bool good = hand_setting_read(&scope, (struct phrase){.text = what}, (struct phrase){.text = value}, into);
     const char *wrong = good ? NULL : sentence_of(run, problems);
     ullage_problems_free(problems);
     return wrong;
@@ -68,7 +68,6 @@ const char *ullage_run_command(const struct ullage_model *model, struct ullage_r
         return wrong;
     if (!order_put(run, run->progress->orders, now, &setting))
         return "memory is out";
-    run->progress->finished = false;
     conduct_advance(run, now, 0);
     return NULL;
 }

@@ -62,7 +62,8 @@ static bool model_make(struct ullage_model *model, const struct ullage_descripti
     if (!model->network || !words_make(model, description))
         return false;
     model->procedure = procedure_create(description, model->network, problems);
-    return model->procedure && ending_make(model, description, problems) && record_make(model, description, problems);
+    return model->procedure && ending_make(model, description, problems) &&
+           record_make(model, description, problems) && schedule_make(model, description, problems);
 }
 
 struct ullage_model *ullage_model_create(const struct ullage_description *description, struct ullage_problems *problems)

@@ -3,6 +3,13 @@
 #define PROCEDURE_MODEL_H
 
 #include "procedure/procedure.h"
+#include "procedure/setting.h"
+
+/* Something that the scenario says is done by hand at a moment. */
+struct scheduled {
+    double time;
+    struct setting setting;
+};
 
 struct ullage_model {
     struct arena *arena; /* owns texts and lists below */
@@ -15,7 +22,18 @@ struct ullage_model {
     double longest, every; /* s */
     int recorded;
     int *channel; /* [recorded] */
+    int scheduled;
+    struct scheduled *schedule; /* [scheduled] in order of time */
 };
+
+/* ---- schedule.c ---- */
+
+/* What is done by hand: fills scheduled and schedule. False when a problem was added, or memory is out. */
+bool schedule_make(struct ullage_model *model, const struct ullage_description *description,
+                   struct ullage_problems *problems);
+/* The settings of one map {WHAT: VALUE, ...} into room for as many as it has; how many were good. */
+int schedule_read(const struct ullage_model *model, struct arena *arena, const struct node *set,
+                  struct setting *setting, struct ullage_problems *problems);
 
 /* ---- record.c ---- */
 

@@ -158,6 +158,37 @@ bool setting_read(const struct scope *scope, struct phrase what, struct phrase v
     return command_read(scope, value, part, &into->value) && words_keep(scope, what, value, into);
 }
 
+/* "join PORT", "part". */
+static bool hooking_read(const struct scope *scope, struct phrase what, struct phrase value, int equipment,
+                         struct setting *into)
+{
+    static const char join[] = "join ";
+    const bool joins = !strncmp(value.text, join, sizeof join - 1);
+    struct phrase port = value;
+    *into = (struct setting){.part = equipment, .row = joins ? SETTING_JOINS : SETTING_PARTS};
+    if (!joins)
+        return words_keep(scope, what, value, into);
+    port.text += sizeof join - 1;
+    port.at.column += port.at.line > 0 ? (int)sizeof join - 1 : 0;
+    into->port = part_read(scope, port);
+    if (into->port < 0)
+        return false;
+    if (network_joint(scope->network, equipment, into->port) >= 0)
+        return words_keep(scope, what, value, into);
+    problem_add(scope->problems, port.at, "join it there in the procedure or in by_hand, that it can be",
+                "nothing in this scenario joins %s to %s", what.text, port.text);
+    return false;
+}
+
+bool hand_setting_read(const struct scope *scope, struct phrase what, struct phrase value, struct setting *into)
+{
+    const int part = network_find_part(scope->network, what.text);
+    const bool hooks = !strncmp(value.text, "join ", 5) || !strcmp(value.text, "part");
+    if (part >= 0 && hooks && network_part(scope->network, part)->kind->feeds)
+        return hooking_read(scope, what, value, part, into);
+    return setting_read(scope, what, value, into);
+}
+
 bool setting_feeds(const struct network *network, const struct setting *setting)
 {
     return network_part(network, setting->part)->kind->feeds && setting->value > 0.0;

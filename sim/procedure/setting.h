@@ -4,9 +4,12 @@
 
 #include "procedure/expression.h"
 
+enum { SETTING_COMMANDS = -1, SETTING_JOINS = -2, SETTING_PARTS = -3 };
+
 struct setting {
     int part;
-    int row;             /* of its parameters; -1: its command */
+    int row;             /* of its parameters; or one of the above */
+    int port;            /* that it joins it to */
     double value;        /* SI, or the opening */
     const char *subject; /* "vent-valve", "leak.diameter" */
     const char *text;    /* "shut", "0.7 mm" */
@@ -14,6 +17,9 @@ struct setting {
 
 /* `what` is set to `value`. False when a problem was added, or memory is out. */
 bool setting_read(const struct scope *scope, struct phrase what, struct phrase value, struct setting *into);
+
+/* What a hand can do: that, and "join PORT" or "part" for equipment that feeds gas. Joins only what the network has a joint for. */
+bool hand_setting_read(const struct scope *scope, struct phrase what, struct phrase value, struct setting *into);
 
 /* "Vent valve shut"; null when memory is out. */
 const char *setting_title(const struct scope *scope, const struct setting *setting);

@@ -111,7 +111,6 @@ void sound_follow(struct ullage_history *history)
     const double latest = ullage_history_latest(history);
     if (history->followed != chain || history->followed_orders != told->orders) {
         orders_follow(history);
-        sound->run->progress->finished = false;
         history->sound_over = false;
     }
     history->followed = chain;

@@ -76,7 +76,7 @@ static int join_act(struct ullage_run *run, int index)
     const struct step *step = conduct_step(run, index);
     const struct join_plan *plan = step->plan;
     for (int i = 0; i < plan->count; i++)
-        conduct_join(run, index, plan->joint[i].equipment, plan->joint[i].port);
+        conduct_join(run, index, plan->joint[i].equipment, plan->joint[i].port, false);
     return step->after;
 }
 

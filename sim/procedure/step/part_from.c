@@ -71,7 +71,7 @@ static int part_from_act(struct ullage_run *run, int index)
     const struct step *step = conduct_step(run, index);
     const struct part_plan *plan = step->plan;
     for (int i = 0; i < plan->count; i++)
-        conduct_part(run, index, plan->joint[i].equipment, plan->joint[i].port);
+        conduct_part(run, index, plan->joint[i].equipment, plan->joint[i].port, false);
     return step->after;
 }
 
