@@ -175,13 +175,13 @@ static enum exit_code job_deliver(struct job *job, const char *program, FILE *to
         delivery_write(&job->delivery, &job->experiment[0], other, &circumstances, job->settings.units);
     const enum exit_code notes = notes_write(&job->notes, job->path, &job->settings, job->run[0]);
     FILE *talk = delivery_uses_stdout(&job->delivery) ? stderr : to;
+    const bool same =
+        !job->replay.recording || replay_tell(&job->replay, job->model[0], job->run[0], job->quiet ? NULL : talk);
     if (!job->quiet && !*interrupt_flag())
         job_tell(talk, job, program, files == EXIT_DONE && notes == EXIT_DONE);
     if (files != EXIT_DONE || notes != EXIT_DONE)
         return files != EXIT_DONE ? files : notes;
-    if (job->replay.recording && !replay_tell(&job->replay, job->model[0], job->run[0], job->quiet ? NULL : talk))
-        return EXIT_NOT_EXPECTED;
-    return expectation(job);
+    return same ? expectation(job) : EXIT_NOT_EXPECTED;
 }
 
 static enum exit_code job_follow(struct job *job, const char *program, FILE *to)

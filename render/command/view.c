@@ -1,6 +1,7 @@
 /* command/view.c  `ullage view`: the live picture in a window, or frames of it without a display. */
 #include "command/command.h"
 #include "command/interrupt.h"
+#include "command/notes.h"
 #include "command/progress.h"
 #include "command/scenario.h"
 
@@ -18,7 +19,7 @@
 #include "window/window.h"
 #endif
 
-enum { FRAMES = OPTIONS_SHARED, EVERY, UNTIL, FRAME, SIZE };
+enum { FRAMES = OPTIONS_SHARED, EVERY, UNTIL, FRAME, SIZE, RECORD, SAVE };
 
 static const struct option_row view_option[] = {
     SHARED_OPTIONS,
@@ -27,6 +28,8 @@ static const struct option_row view_option[] = {
     {"until", "TIME", NULL, false, "where the row ends; the end of the run is usual"},
     {"frame", "TIME", "FILE", false, "draws one frame, without a display; .png, .svg or .pdf"},
     {"size", "WxH", NULL, false, "of the window or the frames, in pixels: 1920x1080"},
+    {"record", "FILE", NULL, false, "on leaving, writes every command with its time; run --replay does it again"},
+    {"save", "FILE", NULL, false, "on leaving, writes a scenario that does by itself what was done by hand"},
     {0}};
 
 static const char *const view_example[] = {
@@ -39,6 +42,7 @@ struct sight {
     const char *scenario, *folder, *file; /* folder, file: null where not asked for */
     double every, until, moment;          /* s */
     int width, height;                    /* px; 0: as is usual */
+    struct notes notes;
 };
 
 /* "1280x720". */
@@ -81,10 +85,12 @@ static enum exit_code sight_read(const struct words *words, struct sight *sight)
     const char *size = words_value(words, SIZE);
     sight->scenario = words->operand[0];
     sight->folder = words_value(words, FRAMES);
+    sight->notes = (struct notes){.record = words_value(words, RECORD), .save = words_value(words, SAVE)};
     for (int i = 0; i < words->options; i++)
         if (words->option[i].row == FRAME)
             sight->file = words->option[i].second;
-    if ((size && !size_read(size, sight)) || !moments_read(words, sight))
+    if ((size && !size_read(size, sight)) || !moments_read(words, sight) ||
+        !notes_check(&sight->notes, "view", sight->scenario))
         return EXIT_BAD_INPUT;
     if (sight->folder && sight->file)
         fputs("ullage view: --frames draws many, --frame draws one: ask for either\n", stderr);
@@ -189,22 +195,37 @@ static enum exit_code window_draw(const struct ullage_model *model, struct ullag
 }
 #endif
 
-static enum exit_code sight_draw(const struct sight *sight)
+/* What was written down is kept, also where the numbers failed. */
+static enum exit_code sight_noted(struct sight *sight, const struct ullage_run *run, enum exit_code code)
+{
+    if (code != EXIT_DONE && code != EXIT_NUMBERS)
+        return code;
+    const enum exit_code notes = notes_write(&sight->notes, sight->scenario, &sight->settings, run);
+    return code == EXIT_DONE ? notes : code;
+}
+
+static enum exit_code sight_draw(struct sight *sight)
 {
     struct ullage_model *model = NULL;
     enum exit_code code = sight_allowed(sight);
     if (code == EXIT_DONE)
         code = scenario_open(sight->scenario, &sight->settings.edits, &model);
-    if (code != EXIT_DONE)
+    if (code == EXIT_DONE)
+        code = notes_open(&sight->notes);
+    if (code != EXIT_DONE) {
+        ullage_model_free(model);
         return code;
+    }
     struct ullage_run *run = ullage_run_create(model, &sight->settings.method);
     if (run) {
         ullage_run_heed(run, interrupt_flag());
         code = sight->file || sight->folder ? frames_draw(model, run, sight) : window_draw(model, run, sight);
+        code = sight_noted(sight, run, code);
     } else {
         fputs("ullage: memory ran out\n", stderr);
         code = EXIT_NUMBERS;
     }
+    notes_drop(&sight->notes);
     ullage_run_free(run);
     ullage_model_free(model);
     return code;

@@ -312,6 +312,10 @@ int window_show(const struct ullage_model *model, struct ullage_run *run, const 
     stage->options = options;
     ullage_run_heed(run, options->stop);
     bool good = stage_set(stage, model, run, trouble) && loop(stage, trouble);
+    if (good) { /* all of the present way is what the run has been through; a signal has done its work */
+        ullage_run_heed(run, NULL);
+        ullage_history_go(stage->session.history, ullage_history_latest(stage->session.history));
+    }
     const bool stuck = good && stage->session.status == ULLAGE_STUCK;
     if (stuck)
         snprintf(trouble, WINDOW_TROUBLE, "%s", ullage_run_trouble(run));

@@ -14,10 +14,24 @@ void ullage_text_free(char *text)
     free(text);
 }
 
+/* As few digits as read back to the same bits. */
+static void number_write(FILE *to, double number)
+{
+    char text[32];
+    for (int digits = 15; digits <= 17; digits++) {
+        snprintf(text, sizeof text, "%.*g", digits, number);
+        if (strtod(text, NULL) == number)
+            break;
+    }
+    fputs(text, to);
+}
+
 /* ---- what was done by hand ---- */
 static void order_write(FILE *to, double time, const char *what, const char *value)
 {
-    fprintf(to, "  - {at: %.17g s, set: {", time);
+    fputs("  - {at: ", to);
+    number_write(to, time);
+    fputs(" s, set: {", to);
     word_write(to, what, false);
     fputs(": ", to);
     word_write(to, value, false);
@@ -61,14 +75,17 @@ static void recording_write(FILE *to, const struct ullage_run *run, const char *
     word_write(to, scenario, false);
     fputs("\nname: ", to);
     word_write(to, run->model->name, false);
-    fprintf(to, "\nseed: %" PRIu64 "\nsolver: %s\ntolerance: %.17g\n", run->seed, ullage_run_effort(run).method,
-            run->tolerance);
+    fprintf(to, "\nseed: %" PRIu64 "\nsolver: %s\ntolerance: ", run->seed, ullage_run_effort(run).method);
+    number_write(to, run->tolerance);
+    fputc('\n', to);
     if (edits) {
         words_write(to, "set", edits->set, edits->sets);
         words_write(to, "fault", edits->fault, edits->faults);
     }
     by_hand_write(to, run, false);
-    fprintf(to, "end: %.17g s\nhash: \"%016" PRIx64 "\"\n", ullage_run_time(run), ullage_run_hash(run));
+    fputs("end: ", to);
+    number_write(to, ullage_run_time(run));
+    fprintf(to, " s\nhash: \"%016" PRIx64 "\"\n", ullage_run_hash(run));
 }
 
 char *ullage_recording_text(const struct ullage_run *run, const char *scenario, const struct ullage_edits *edits)
