@@ -102,10 +102,10 @@ void recording_tree_read(struct reader *reader, const struct node *map, struct r
     about->edits.set = words_read(reader, map, "set", &about->edits.sets);
     about->edits.fault = words_read(reader, map, "fault", &about->edits.faults);
     by_hand_read(reader, node_find(map, "by_hand"));
-    number_wanted(reader, needed(reader, map, "end"), end, &about->end);
+    const bool ends = number_wanted(reader, needed(reader, map, "end"), end, &about->end);
     hash_read(reader, map, &about->hash);
     const struct ullage_description *told = reader->into;
-    if (told->by_hands > 0 && told->by_hand[told->by_hands - 1].time > about->end && node_find(map, "end"))
+    if (ends && told->by_hands > 0 && told->by_hand[told->by_hands - 1].time > about->end)
         problem_add(reader->found, node_find(map, "end")->at, "let it end after the last of by_hand",
                     "this recording ends before its last command");
 }

@@ -180,6 +180,16 @@ static const struct bad {
     {"record-no-such-channel.yaml", NULL, 2, 21, "vessel.pressure"},
     {"record-list.yaml", NULL, 2, 20, "is a list"},
     {"seed.yaml", NULL, 2, 7, "whole number"},
+    {"by-hand-backwards.yaml", NULL, 2, 49, "order of their times"},
+    {"by-hand-never.yaml", NULL, 2, 11, "at is missing"},
+    {"by-hand-nothing.yaml", NULL, 2, 11, "set is missing"},
+    {"by-hand-no-such-part.yaml", NULL, 2, 27, "did you mean leak?"},
+    {"by-hand-no-such-word.yaml", NULL, 2, 33, "plugged"},
+    {"by-hand-list.yaml", NULL, 2, 33, "list"},
+    {"by-hand-key.yaml", NULL, 2, 21, "did you mean set?"},
+    {"by-hand-map.yaml", NULL, 2, 10, "list"},
+    {"by-hand-joined.yaml", NULL, 2, 33, "plugged"},
+    {"by-hand-after-less-than-nothing.yaml", NULL, 2, 16, "out of range"},
     {"end-without-unit.yaml", NULL, 2, 6, "has no unit"},
     {"fault-of-no-kind.yaml", NULL, 2, 25, "did you mean leak?"},
     {"fault-nowhere.yaml", NULL, 2, 10, "where"},
@@ -300,6 +310,55 @@ static void what_cannot_be_read_is_told(void **state)
     no_file(output);
 }
 
+/* ---- recordings ---- */
+static const struct bad recordings[] = {
+    {"cut.yaml", NULL, 8, 21, "not closed"},
+    {"a-scenario.yaml", NULL, 1, 9, "recording/1"},
+    {"no-hash.yaml", NULL, 1, 1, "hash of this recording is missing"},
+    {"hash-too-short.yaml", NULL, 10, 7, "16 digits"},
+    {"hash-no-digits.yaml", NULL, 10, 7, "16 digits"},
+    {"seed.yaml", NULL, 4, 7, "whole number"},
+    {"solver.yaml", NULL, 5, 9, "did you mean bdf?"},
+    {"tolerance.yaml", NULL, 6, 12, "out of range"},
+    {"end-before-last.yaml", NULL, 9, 6, "before its last command"},
+    {"end-in-metres.yaml", NULL, 9, 6, "m"},
+    {"never.yaml", NULL, 8, 10, "has no unit"},
+    {"no-such-part.yaml", NULL, 8, 22, "did you mean leak?"},
+    {"no-such-word.yaml", NULL, 8, 28, "plugged"},
+    {"not-while-it-runs.yaml", NULL, 8, 29, "cannot change while a run goes on"},
+    {"unknown-key.yaml", NULL, 4, 1, "did you mean seed?"},
+    {"set-is-a-word.yaml", NULL, 7, 6, "list"},
+};
+
+enum { RECORDINGS = sizeof recordings / sizeof recordings[0] };
+
+static void bad_recordings_are_answered(void **state)
+{
+    const char *folder = *state;
+    char path[200], place[300], output[300];
+    snprintf(output, sizeof output, "%s/again.yaml", folder);
+    for (int i = 0; i < RECORDINGS; i++) {
+        snprintf(path, sizeof path, "tests/hostile/bad-recordings/%s", recordings[i].name);
+        snprintf(place, sizeof place, "%s:%d:%d: ", recordings[i].name, recordings[i].line, recordings[i].column);
+        const char *const arguments[] = {
+            program(), "run", "scenarios/vessel-decay.yaml", "--quiet", "--replay", path, "--record", output, NULL};
+        const struct answer answer = program_runs(arguments);
+        answer_is(path, &answer, BAD_INPUT, place, recordings[i].says);
+        no_file(output);
+    }
+}
+
+/* What stands in `set` is answered as on the command line. */
+static void edits_of_a_recording_are_answered(void **state)
+{
+    (void)state;
+    const char *const arguments[] = {program(), "run",      "scenarios/vessel-decay.yaml",
+                                     "--quiet", "--replay", "tests/hostile/bad-recordings/set-of-nothing.yaml",
+                                     NULL};
+    const struct answer answer = program_runs(arguments);
+    answer_is("set", &answer, BAD_INPUT, "--set leek.diameter=1mm:1:1: ", "did you mean leak?");
+}
+
 /* ---- what is said on top of a good file ---- */
 static const struct {
     const char *option, *text, *place, *says;
@@ -348,6 +407,8 @@ int main(void)
         cmocka_unit_test(check_says_the_same),
         cmocka_unit_test(every_bad_file_is_in_the_table),
         cmocka_unit_test(what_cannot_be_read_is_told),
+        cmocka_unit_test(bad_recordings_are_answered),
+        cmocka_unit_test(edits_of_a_recording_are_answered),
         cmocka_unit_test(edits_are_answered),
     };
     return cmocka_run_group_tests(tests, folder_made, folder_removed) != 0;
