@@ -529,7 +529,8 @@ static json_t *named_or(const char *key, const char *definition)
 static json_t *by_hand_schema(void)
 {
     json_t *item = map_of(json_pack("{s:o, s:o}", "at", reference("time"), "set", names_with(word())));
-    json_object_set_new(item, "required", json_pack("[s, s]", "at", "set"));
+    require(item, "at");
+    require(item, "set");
     return told(list_of(item), "what is done by hand while the procedure goes on");
 }
 
@@ -608,33 +609,12 @@ static json_t *blend_file(void)
     return whole(schema, "ullage: blend/1, a fuel by its components", false, false);
 }
 
-static json_t *recording_file(void)
-{
-    static const char *const solvers[] = {"bdf", "msbdf", NULL};
-    json_t *properties =
-        json_pack("{s:{s:s}, s:o, s:o}", "ullage", "const", "recording/1", "scenario", word(), "name", word());
-    json_object_set_new(properties, "seed", json_pack("{s:s, s:i}", "type", "integer", "minimum", 0));
-    json_object_set_new(properties, "solver", enumeration(solvers));
-    json_object_set_new(properties, "tolerance", number(ULLAGE_NUMBER, 1e-12, 1e-2));
-    json_object_set_new(properties, "set", list_of(word()));
-    json_object_set_new(properties, "fault", list_of(word()));
-    json_object_set_new(properties, "by_hand", by_hand_schema());
-    json_object_set_new(properties, "end", reference("time"));
-    json_object_set_new(properties, "hash", text_pattern("^[0-9a-f]{16}$"));
-    json_t *schema = map_of(properties);
-    json_object_set_new(schema, "required",
-                        json_pack("[s, s, s, s, s, s, s, s]", "ullage", "scenario", "name", "seed", "solver",
-                                  "tolerance", "end", "hash"));
-    return whole(schema, "ullage: recording/1, what a run was told", false, false);
-}
-
 static const struct {
     const char *path;
     json_t *(*make)(void);
 } files[] = {
     {"scenarios/schema/scenario.json", scenario_file},   {"scenarios/schema/system.json", system_file},
     {"scenarios/schema/procedure.json", procedure_file}, {"scenarios/schema/blend.json", blend_file},
-    {"scenarios/schema/recording.json", recording_file},
 };
 
 static void file_written(const char *path, const char *text)
