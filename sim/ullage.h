@@ -106,6 +106,8 @@ struct ullage_edits {
     int sets;
     const char *const *fault; /* "leak tank.roof diameter=0.5mm from=10s"; [faults] */
     int faults;
+    bool every_fault; /* every hole that its parts could have is made, of no size, so that it may be put in by hand. Such a
+                         run takes longer, and its bits are not those of one without */
     const char *const *search; /* folders searched for systems/ and procedures/ after the scenario's own; [searches] */
     int searches;
     const char *keep; /* a folder, made when needed, in which a conditioned canister is kept for the next time; null: none.
@@ -117,6 +119,11 @@ struct ullage_edits {
  * edits may be null. A description that comes back may still hold problems only a model finds. */
 struct ullage_description *ullage_description_read(const char *path, const struct ullage_edits *edits,
                                                    struct ullage_problems *problems, enum ullage_outcome *outcome);
+
+/* A system alone, by its name or file, as a scenario in which nothing is done: for what there is to tell of it. */
+struct ullage_description *ullage_description_of_system(const char *system, const struct ullage_edits *edits,
+                                                        struct ullage_problems *problems,
+                                                        enum ullage_outcome *outcome);
 
 /* Checks a file of any kind (scenario, system, procedure) as far as it can be checked alone. */
 enum ullage_outcome ullage_check(const char *path, const struct ullage_edits *edits, struct ullage_problems *problems);
@@ -161,6 +168,7 @@ struct ullage_part {
     const char *id, *type; /* "vapor-line", "line" */
     const char *label;     /* `short` where given, else the id with spaces */
     bool equipment;        /* shop equipment */
+    bool latent;           /* a hole that is not there unless it is put in by hand */
     bool placed;           /* x, y given */
     double x, y;           /* centre on the file's own grid, y downward */
     int turn;              /* 0, 90, 180, 270 */
@@ -245,9 +253,10 @@ double ullage_run_time(const struct ullage_run *run);
 const char *ullage_run_trouble(const struct ullage_run *run); /* "" when there is none */
 
 /* Commands from the hand, at the present moment: a part and what the procedure's `set` would say ("vent-valve","shut";
- * "leak","plugged"; "cap","50 %"), or a live parameter ("leak.diameter","0.7 mm"). Returns null, or a sentence that
- * says what is wrong. What is done here is not part of the procedure; the story tells it. What had been ordered for later
- * is forgotten, but by a history, which keeps it as a branch. */
+ * "leak","plugged"; "cap","50 %"), a live parameter ("leak.diameter","0.7 mm"), or what is wrong ("seal-leak tank.neck",
+ * "0.5 mm" or "off"; see ullage_model_fault). Returns null, or a sentence that says what is wrong. What is done here is not
+ * part of the procedure; the story tells it. What had been ordered for later is forgotten, but by a history, which keeps it
+ * as a branch. */
 const char *ullage_run_command(const struct ullage_model *model, struct ullage_run *run, const char *what,
                                const char *value);
 
@@ -507,12 +516,42 @@ struct ullage_parameter {
 int ullage_kind_parameters(int kind);
 struct ullage_parameter ullage_kind_parameter(int kind, int index);
 
-/* The faults a scenario can put in, in order: a name, and the word of a hole's `shape` it stands for. */
+/* What can be wrong with parts of a kind. One has one size, of which 0 is nothing wrong and little is little; `least` to
+ * `most` is what is met with, and `usual` NAN where a file has to say it. */
 struct ullage_fault {
-    const char *name, *shape; /* "porous-spot", "porous" */
+    const char *name;            /* "seal-leak" */
+    const char *size;            /* key of its size: "diameter", "share", "offset" */
+    int dimension;
+    double least, usual, most;   /* SI; least < 0: either way */
+    const char *comes, *changes; /* how it comes about; what readings show */
+    bool hole;                   /* a way out of its own: has to be there when the model is made */
+    bool beginning;              /* how a run begins: cannot come later */
 };
-int ullage_faults(void);
-struct ullage_fault ullage_fault_at(int index);
+int ullage_kind_faults(int kind);
+struct ullage_fault ullage_kind_fault(int kind, int index);
+/* Holes that can be in anything that keeps gas. */
+int ullage_plain_holes(void);
+struct ullage_fault ullage_plain_hole(int index);
+
+/* What can be wrong with the parts of a model: first what its file says, in order, then all that may come by hand; holes only
+ * where the file has them, or every_fault was asked for. By hand: ullage_run_command(model, run, what, "0.5 mm"), which puts it
+ * in at once, or makes it larger or smaller, or "off". */
+struct ullage_model_fault {
+    const char *what;    /* "seal-leak tank.neck" */
+    const char *id;      /* in the file; "": it is not there */
+    int part;            /* whose it is */
+    const char *opening; /* of the part; may be empty */
+    int hole;            /* the part that it is; -1 */
+    struct ullage_fault fault;
+};
+int ullage_model_faults(const struct ullage_model *model);
+struct ullage_model_fault ullage_model_fault(const struct ullage_model *model, int index);
+
+/* How it is at the present moment. It is in where size and share are not 0; since when, this time, in s. */
+struct ullage_fault_now {
+    double size, share, since; /* share: of its size, 0..1, as it comes on */
+};
+struct ullage_fault_now ullage_run_fault(const struct ullage_model *model, const struct ullage_run *run, int index);
 
 /* The smallest thin sharp round hole that passes `flow` [mol/s] of air at 20 degC from `gauge` [Pa] over `ambient` [Pa];
  * for scales on the picture and worked examples. */

@@ -1,5 +1,6 @@
 /* command/list.c  `ullage list`: what there is, from the tables that the readers themselves use. */
 #include "command/command.h"
+#include "command/faults.h"
 #include "command/options.h"
 #include "command/scenario.h"
 #include "report/comparison.h"
@@ -14,9 +15,15 @@
 
 enum { PATH_ROOM = 4096, KINDS_OFFERED = 64 };
 
-static const struct option_row list_option[] = {{0}};
+enum { OPTION_READINGS };
 
-static const char *const list_example[] = {"ullage list parts", "ullage list parts tank",
+static const struct option_row list_option[] = {
+    {"readings", "SCENARIO", NULL, false,
+     "of faults: runs the scenario sound and with each fault at its usual size, and prints a table of readings"},
+    {0}};
+
+static const char *const list_example[] = {"ullage list parts", "ullage list parts tank", "ullage list faults heron",
+                                           "ullage list faults --readings scenarios/smoke-test.yaml",
                                            "ullage list channels scenarios/first-leak.yaml", "ullage list units", NULL};
 
 /* One thing that can be listed. */
@@ -175,24 +182,18 @@ static enum exit_code parts_write(FILE *to, const struct words *words)
     return part_unknown(words->operand[1]);
 }
 
-/* ---- faults, blends ---------------------------------------------------------------------------------------------- */
+/* ---- faults ------------------------------------------------------------------------------------------------------ */
 
 static enum exit_code faults_write(FILE *to, const struct words *words)
 {
-    char text[160];
-    (void)words;
-    for (int i = 0; i < ullage_faults(); i++) {
-        const struct ullage_fault fault = ullage_fault_at(i);
-        snprintf(text, sizeof text, "a hole of shape %s, from where it sits to the air", fault.shape);
-        row_write(to, fault.name, 16, text);
-    }
-    fputs("\nIn a scenario:        faults: [{id: a, fault: leak, where: tank.roof, diameter: 0.5 mm}]\n"
-          "On the command line:  --fault \"leak tank.roof diameter=0.5mm from=10s\"\n"
-          "Sizes are those of a hole (ullage list parts hole). When it is there: from, ramp, until; every and for\n"
-          "make it come and go.\n",
-          to);
-    return EXIT_DONE;
+    const char *scenario = words_value(words, OPTION_READINGS);
+    const char *system = words->operands > 1 ? words->operand[1] : NULL;
+    if (scenario)
+        return fault_readings_write(to, system, scenario);
+    return system ? system_faults_write(to, system) : fault_kinds_write(to);
 }
+
+/* ---- blends ------------------------------------------------------------------------------------------------------ */
 
 static enum exit_code blends_write(FILE *to, const struct words *words)
 {
@@ -270,6 +271,10 @@ static enum exit_code list_follow(const struct words *words, FILE *to)
         const int more = words->operands - 1;
         if (strcmp(subject->name, words->operand[0]) != 0)
             continue;
+        if (words_have(words, OPTION_READINGS) && subject->write != faults_write) {
+            fputs("ullage list: --readings goes with faults\n", stderr);
+            return EXIT_BAD_INPUT;
+        }
         if (more >= subject->least && more <= subject->most)
             return subject->write(to, words);
         fprintf(stderr, "ullage list: write ullage list %s %s\n", subject->name, subject->operand);
@@ -280,7 +285,7 @@ static enum exit_code list_follow(const struct words *words, FILE *to)
 
 const struct command command_list = {
     .name = "list",
-    .operands = "systems | parts [TYPE] | faults | procedures | blends | channels SCENARIO | units",
+    .operands = "systems | parts [TYPE] | faults [SYSTEM] | procedures | blends | channels SCENARIO | units",
     .least = 1,
     .most = 2,
     .about = "Prints what there is, from the tables that files are read by.",

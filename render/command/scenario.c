@@ -171,11 +171,15 @@ static enum exit_code refusal(const struct ullage_problems *problems, enum ullag
     return EXIT_NUMBERS;
 }
 
-enum exit_code scenario_open(const char *path, const struct ullage_edits *edits, struct ullage_model **model)
+typedef struct ullage_description *description_reader(const char *path, const struct ullage_edits *edits,
+                                                      struct ullage_problems *problems, enum ullage_outcome *outcome);
+
+static enum exit_code model_open(description_reader *read, const char *path, const struct ullage_edits *edits,
+                                 struct ullage_model **model)
 {
     enum ullage_outcome outcome = ULLAGE_OUT_OF_MEMORY;
     struct ullage_problems *problems = ullage_problems_create();
-    struct ullage_description *description = problems ? ullage_description_read(path, edits, problems, &outcome) : NULL;
+    struct ullage_description *description = problems ? read(path, edits, problems, &outcome) : NULL;
     *model = NULL;
     if (description) {
         *model = ullage_model_create(description, problems);
@@ -185,4 +189,16 @@ enum exit_code scenario_open(const char *path, const struct ullage_edits *edits,
     ullage_description_free(description);
     ullage_problems_free(problems);
     return code;
+}
+
+enum exit_code scenario_open(const char *path, const struct ullage_edits *edits, struct ullage_model **model)
+{
+    return model_open(ullage_description_read, path, edits, model);
+}
+
+enum exit_code system_open(const char *name, const struct ullage_edits *edits, struct ullage_model **model)
+{
+    struct ullage_heading heading = {0};
+    const bool scenario = ullage_heading_read(name, &heading) && strncmp(heading.form, "scenario/", 9) == 0;
+    return model_open(scenario ? ullage_description_read : ullage_description_of_system, name, edits, model);
 }

@@ -46,6 +46,9 @@ enum exit_code outcome_code(enum ullage_outcome outcome);
 /* Reads and checks; *model is null unless EXIT_DONE is returned. Problems have been printed. */
 enum exit_code scenario_open(const char *path, const struct ullage_edits *edits, struct ullage_model **model);
 
+/* The same of a system alone, at rest: a name, its file, or a scenario's. */
+enum exit_code system_open(const char *name, const struct ullage_edits *edits, struct ullage_model **model);
+
 /* A number with a unit from the command line. False: said on stderr what is wrong. */
 bool quantity_option(const char *option, const char *text, int dimension, double *value);
 

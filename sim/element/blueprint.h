@@ -49,6 +49,7 @@ struct volume_plan {
     int carbon_kind; /* row of the carbon table */
     double uptake;   /* 1/s, linear driving force */
     struct carbon_grade grade;
+    int aged;        /* row of a live parameter: share of its carbon that holds nothing any more; 0: none */
     double wet;               /* share of the carbon that begins as full as over the scenario's fuel */
     struct vessel_shape shape; /* where liquid is */
     int liquid_in;            /* volume whose liquid takes room from this one; -1: none, as where no fuel is */
@@ -99,6 +100,7 @@ struct passage_plan {
     int beside;     /* of its part's passages in a row, how many it goes beside; 0: it is one of the row */
     double bore;    /* m, of its narrowest free section, for velocities on the picture; 0: unknown */
     double reach;   /* m: open area over distance (and tortuosity), for what diffuses; times the opening; 0: nothing */
+    double (*reaches)(const struct passage_view *at); /* the same, where it may change while a run goes on; null: `reach` */
     double conduct; /* W/K: heat that its gas (and grains) conduct */
     bool inner;     /* between two gas spaces of one part: not what is shown as its flow */
     bool surface;   /* from a gas at the surface of b's liquid: reach, conduct, section are those of a m2 of surface and of
@@ -117,6 +119,7 @@ struct follower_plan {
     int place;      /* whose excess pressure over the atmosphere it follows; used where passage is -1 */
     int passage;    /* whose flow in mol/s it follows; -1: none */
     double lag;     /* s */
+    int lag_row, stuck_row; /* rows of the part's live parameters: that lag, and by what share it does not follow */
 };
 
 /* What a switch may look at: what is cheap to know anywhere within a step. */

@@ -14,13 +14,18 @@
  *              is still there, the pressure lost is less, and what goes by meets none of it.
  *   dusted     fines fill this share of the voids: narrower ways, less room, and grains of a finer mean (that of equal
  *              surface over volume). Fines hold nothing.
- *   aged       heavy ends hold this share of all sites for ever; `lost` takes the strongest ones alone. */
+ *   aged       heavy ends hold this share of all sites for ever; `lost` takes the strongest ones alone.
+ *
+ * What comes while a run goes on stands among the canister's own parameters, for all its beds at once, on top of what each
+ * began with. Aged carbon then lets go of what it can hold no longer, as fast as it takes up. Of the room for gas that fines
+ * take, nothing is booked then; and a bed that was saturated keeps its share of wet. */
 #include "element/elements.h"
 #include "law/passages.h"
+#include "law/sum.h"
 
 #include <string.h>
 
-enum { END_SPACE, WALL_THICKNESS, FILM, OUTER_FILM };
+enum { END_SPACE, WALL_THICKNESS, FILM, OUTER_FILM, AGED, DUSTED, CHANNELLED };
 
 enum {
     BED_VOLUME,
@@ -44,6 +49,9 @@ static const struct row canister_parameter[] = {
     {"wall_thickness", ULLAGE_LENGTH, 2e-3, 0.0, 0.1, "of plastic; 0: no wall, the beds see the surroundings", false},
     {"film", ULLAGE_HEAT_TRANSFER, 8.0, 0.0, 1e4, "heat transfer between bed and wall", false},
     {"outer_film", ULLAGE_HEAT_TRANSFER, COMPUTED, 0.0, 1e4, "heat transfer between wall and surroundings", false},
+    {"aged", ULLAGE_NUMBER, 0.0, 0.0, 0.9, "share of all sites of all its beds that heavy ends have come to hold", true},
+    {"dusted", ULLAGE_NUMBER, 0.0, 0.0, 0.6, "share of the voids of all its beds that fines have come to fill", true},
+    {"channelled", ULLAGE_NUMBER, 0.0, 0.0, 0.9, "share of the flow that has come to go beside the carbon", true},
     {0}};
 
 static const struct row canister_bed[] = {
@@ -124,6 +132,7 @@ static struct volume_plan cell_plan(const struct part *here, int part, const str
     plan.carbon_kind = bed->word[BED_CARBON];
     plan.uptake = carbon->uptake_rate;
     plan.wet = bed->value[BED_WET];
+    plan.aged = AGED;
     plan.grade = (struct carbon_grade){bed->value[BED_CAPACITY] * (1.0 - bed->value[BED_AGED]), bed->value[BED_HEAT],
                                        bed->value[BED_LOST]};
     return plan;
@@ -146,9 +155,21 @@ static void canister_stores(struct blueprint *into, int part)
         blueprint_opening(into, part, canister_openings[k], is_air_side(canister_openings[k]) ? outer : inner);
 }
 
+/* Fines in the voids that are there: grains of a finer mean and fewer voids, as in bed_inside. */
 static struct flow canister_flow(const struct passage_view *at, const struct gas *a, const struct gas *b)
 {
-    return bed_flow(at->constant[0], at->constant[1], at->constant[2], at->constant[3], a, b);
+    const double *c = at->constant, dusted = at->parameter[DUSTED];
+    if (!(dusted > 0.0))
+        return bed_flow(c[0], c[1], c[2], c[3], a, b);
+    const double fines = c[3] * dusted, solid = 1.0 - c[3];
+    return bed_flow(c[0], c[1], (solid + fines) / (solid / c[2] + fines / FINES), c[3] - fines, a, b);
+}
+
+/* The way that has come to be beside a bed: of c/(1 - c) of its section, for c of the flow. */
+static struct flow channel_flow(const struct passage_view *at, const struct gas *a, const struct gas *b)
+{
+    const double share = at->parameter[CHANNELLED];
+    return share > 0.0 ? flow_times(canister_flow(at, a, b), share / (1.0 - share)) : (struct flow){0};
 }
 
 #define TORTUOSITY 1.6 /* of the way around grains; 1/sqrt(void share), from memory */
@@ -184,6 +205,15 @@ static void bed_channel(struct blueprint *into, int part, int before, const stru
                                                       .joint_of = -1,
                                                       .beside = cells + 1,
                                                       .reach = face * inside.void_share / (TORTUOSITY * length)});
+    if (into->part[part].keeps)
+        blueprint_passage(into, (struct passage_plan){.part = part,
+                                                      .a = before,
+                                                      .b = before + cells + 1,
+                                                      .law = channel_flow,
+                                                      .constant = {bed->value[BED_VOLUME] / length, length,
+                                                                   inside.grain, inside.void_share},
+                                                      .joint_of = -1,
+                                                      .beside = cells + 1});
 }
 
 /* Viscous loss of a bed per length and flow, up to a constant: (1 - e)^2 / (area grain^2 e^3). */
@@ -238,6 +268,7 @@ const struct element_kind canister_kind = {
     .name = "canister",
     .meaning = "the carbon canister: beds of carbon between the tank's side and the air's",
     .parameter = canister_parameter,
+    .fault = canister_fault,
     .shows = canister_shows,
     .has_volumes = true,
     .opening = canister_openings,

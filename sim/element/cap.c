@@ -107,6 +107,7 @@ const struct element_kind cap_kind = {
     .name = "cap",
     .meaning = "covers an opening: on, off, or leaving a share of it free",
     .parameter = cap_parameter,
+    .fault = cap_fault,
     .word = cap_word,
     .end = cap_end,
     .command = cap_command,

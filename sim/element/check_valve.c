@@ -73,6 +73,7 @@ const struct element_kind check_valve_kind = {
     .name = "check-valve",
     .meaning = "lets gas go one way, above its opening pressure",
     .parameter = check_parameter,
+    .fault = check_fault,
     .end = check_end,
     .shows = check_shows,
     .is_passage = true,

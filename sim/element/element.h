@@ -3,6 +3,7 @@
 #define ELEMENT_ELEMENT_H
 
 #include "element/blueprint.h"
+#include "element/fault.h"
 #include "property/liquid.h"
 
 /* What a kind sees when it shows its numbers: its own things only. */
@@ -29,6 +30,7 @@ struct part_look {
     const struct part *part;
     double time, ambient_pressure, ambient_temperature;
     const double *parameter;            /* live [kind rows] */
+    const double *set;                  /* the same as they were set, whatever faults make of them */
     double opening;
     const bool *on;                     /* its switches */
     int volumes, passages;
@@ -40,6 +42,7 @@ struct part_look {
     const struct gas *fed;              /* gas of the place its `feeds` end names, or that the `of` part is joined to;
                                            null: none */
     const struct gas *air;              /* the atmosphere */
+    uint64_t seed;                      /* of its noise */
 };
 
 struct element_kind {
@@ -65,6 +68,7 @@ struct element_kind {
     bool port_list;              /* takes `ports: [NAME, ...]` */
     const struct row *bed;       /* takes `beds: [{...}]` of these numbers and words, one at least; null: none */
     const struct word_row *bed_word;
+    const struct fault_row *fault; /* what can be wrong with it, beside any_fault; may be null */
     void (*check)(const struct part *part, struct ullage_problems *problems); /* across parameters; may be null */
     void (*stores)(struct blueprint *into, int part);      /* volumes, boundaries, openings; may be null */
     void (*passages)(struct blueprint *into, int part);    /* may be null */

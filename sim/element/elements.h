@@ -8,6 +8,10 @@ extern const struct element_kind vessel_kind, tank_kind, canister_kind, line_kin
     port_kind, supply_kind, meter_kind, gauge_kind, sensor_kind, manifold_kind, check_valve_kind, relief_kind,
     roll_over_kind, fill_limit_kind, engine_kind, nozzle_kind;
 
+/* ---- what can be wrong: faults_of_gas.c, faults_of_valves.c, faults_of_instruments.c ---- */
+extern const struct fault_row tank_fault[], canister_fault[], line_fault[], valve_fault[], cap_fault[], relief_fault[],
+    float_fault[], check_fault[], gauge_fault[], meter_fault[], supply_fault[], port_fault[];
+
 /* ---- shells: shell.c ----
  * A wall of plastic around a gas: film inside, heat capacity, film outside. A film is one coefficient, or COMPUTED: from
  * the difference of temperature, as the shell stands. area 0: that of a cube of the volume. */
@@ -36,10 +40,15 @@ struct surface outer_surface(enum stance stance, double area, double size, doubl
 
 /* ---- instruments: instrument.c ----
  * What a dial shows of a true value: error of zero and gain, then steps of `resolution` (0: none), then the ends of its
- * scale. off_scale receives +1, -1 or 0. */
+ * scale. off_scale receives +1, -1 or 0. Noise comes on top, and a broken wire draws it to an end of its scale. */
 struct instrument {
     double zero_error, gain_error, resolution, least, most;
+    double noise;                       /* what it jumps by now */
+    double open_circuit, short_circuit; /* share of the way to the upper, to the lower end */
 };
+
+/* What a part's reading jumps by at a moment: normal, of that root mean square, the same at each visit. */
+double instrument_noise(const struct part_look *at, double noise);
 
 double instrument_shows(const struct instrument *instrument, double value, signed char *off_scale);
 
@@ -94,6 +103,9 @@ struct float_seat {
 
 /* Margin of its switch (on: it shuts the seat). tilted: it lies over and shuts whatever the liquid does. */
 double float_margin(const struct float_seat *seat, const struct switch_view *at, bool tilted, bool on);
+
+/* How far the seat is open, on: shut by its float, which may be jammed either way. */
+double float_opening(bool on, double held_shut, double held_open);
 
 /* The part's passage from its end 0 to its end 1 and, where that is made, the switch of its float. */
 void float_build(struct blueprint *into, int part, passage_law *law, double bore,

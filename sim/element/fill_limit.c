@@ -2,7 +2,7 @@
  * more and filling ends. It opens once the level has fallen and the tank holds no pressure. Law of the float: float.c. */
 #include "element/elements.h"
 
-enum { BORE, DROP, HOLDS_TO, SEAT };
+enum { BORE, DROP, HOLDS_TO, SEAT, HELD_SHUT, HELD_OPEN };
 
 static const struct row fill_limit_parameter[] = {
     {"bore", ULLAGE_LENGTH, 16e-3, 1e-4, 0.1, "of the open valve, as a sharp round hole", true},
@@ -10,6 +10,8 @@ static const struct row fill_limit_parameter[] = {
     {"holds_to", ULLAGE_PRESSURE, 300.0, 1.0, 1e6, "before it over behind it, above which the float stays on its seat",
      true},
     {"seat_leak", ULLAGE_LENGTH, 0.0, 0.0, 0.1, "thin round hole that the shut seat is like", true},
+    {"held_shut", ULLAGE_NUMBER, 0.0, 0.0, 1.0, "share of its opening that never comes", true},
+    {"held_open", ULLAGE_NUMBER, 0.0, 0.0, 1.0, "share of its opening that its float does not shut", true},
     {0}};
 
 static const struct end_row fill_limit_end[] = {
@@ -25,7 +27,7 @@ static double fill_limit_margin(const struct switch_view *at, bool on)
 
 static struct flow fill_limit_flow(const struct passage_view *at, const struct gas *a, const struct gas *b)
 {
-    const struct sloped share = {at->on[0] ? 0.0 : 1.0, 0.0};
+    const struct sloped share = {float_opening(at->on[0], at->parameter[HELD_SHUT], at->parameter[HELD_OPEN]), 0.0};
     return seat_flow(share, at->parameter[BORE], at->parameter[SEAT], at->discharge, a, b);
 }
 
@@ -37,13 +39,14 @@ static void fill_limit_passages(struct blueprint *into, int part)
 static void fill_limit_show(const struct part_look *at, double *shown, signed char *off_scale)
 {
     (void)off_scale;
-    shown[0] = at->on[0] ? 0.0 : 1.0;
+    shown[0] = float_opening(at->on[0], at->parameter[HELD_SHUT], at->parameter[HELD_OPEN]);
 }
 
 const struct element_kind fill_limit_kind = {
     .name = "fill-limit",
     .meaning = "shuts when liquid reaches it, so that filling ends",
     .parameter = fill_limit_parameter,
+    .fault = float_fault,
     .end = fill_limit_end,
     .shows = fill_limit_shows,
     .is_passage = true,

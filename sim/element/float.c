@@ -15,6 +15,11 @@ double float_margin(const struct float_seat *seat, const struct switch_view *at,
     return tilted ? -1.0 : fmin(-(at->head_a + seat->drop), 1.0 - held);
 }
 
+double float_opening(bool on, double held_shut, double held_open)
+{
+    return (on ? held_open : 1.0) * (1.0 - held_shut);
+}
+
 void float_build(struct blueprint *into, int part, passage_law *law, double bore,
                  double (*margin)(const struct switch_view *at, bool on))
 {

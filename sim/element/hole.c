@@ -79,10 +79,10 @@ static double hole_seeps(const struct passage_view *at)
 }
 
 /* m of what diffuses: area over the wall and, on both sides together, pi/4 diameters, which is d for a thin round hole
- * [SAITO1968]. A slit as the round hole of its area; through pores and cracks next to nothing. As big as it is at first. */
-static double hole_reach(const struct part *part)
+ * [SAITO1968]. A slit as the round hole of its area; through pores and cracks next to nothing. */
+static double hole_reaches(const struct passage_view *at)
 {
-    const double *v = part->value;
+    const double *v = at->parameter;
     const double area = v[DIAMETER] > 0.0 ? 0.25 * M_PI * v[DIAMETER] * v[DIAMETER] : v[WIDTH] * v[GAP];
     const double diameter = sqrt(4.0 / M_PI * area);
     return area > 0.0 ? area / (v[WALL] + 0.25 * M_PI * diameter) : 0.0;
@@ -101,7 +101,7 @@ static void hole_passages(struct blueprint *into, int part)
                                                   .law = laws[here->word[SHAPE]],
                                                   .joint_of = -1,
                                                   .bore = here->value[DIAMETER],
-                                                  .reach = hole_reach(here),
+                                                  .reaches = hole_reaches,
                                                   .height_a = from.height,
                                                   .height_b = to.height,
                                                   .seep = hole_seeps});

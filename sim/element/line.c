@@ -6,7 +6,7 @@
 #include "element/elements.h"
 #include "law/passages.h"
 
-enum { BORE, LENGTH, ROUGHNESS, LOSS, CELLS, GIVE, WALL_THICKNESS, OUTER_FILM };
+enum { BORE, LENGTH, ROUGHNESS, LOSS, CELLS, GIVE, WALL_THICKNESS, OUTER_FILM, PINCHED, FILTER };
 
 enum { FROM, TO };
 
@@ -22,6 +22,8 @@ static const struct row line_parameter[] = {
     {"give", ULLAGE_GIVE, 0.0, 0.0, 1e-6, "volume gained per pressure, whole line", false},
     {"wall_thickness", ULLAGE_LENGTH, 1.5e-3, 0.0, 0.05, "of plastic; 0: no wall", false},
     {"outer_film", ULLAGE_HEAT_TRANSFER, COMPUTED, 0.0, 1e4, "heat transfer between wall and surroundings", false},
+    {"pinched", ULLAGE_NUMBER, 0.0, 0.0, 1.0, "share of its section that is squeezed or stuffed shut at one place", true},
+    {"filter", ULLAGE_PRESSURE, 0.0, 0.0, 1e5, "what a filter in it takes of air at 40 L/min", true},
     {0}};
 
 static const struct end_row line_end[] = {{"from", true, "part, or opening of one, at its beginning"},
@@ -61,9 +63,26 @@ static void line_stores(struct blueprint *into, int part)
     blueprint_opening(into, part, "to", last);
 }
 
+/* Of a place where `pinched` of the section is gone, in heads of the free bore: a sharp orifice in a tube [IDELCHIK1986]. */
+static double pinch_loss(double pinched)
+{
+    const double left = 1.0 - pinched, root = 1.0 + sqrt(0.5 * pinched) - left;
+    return root * root / (left * left);
+}
+
+#define FILTER_FLOW (40e-3 / 60.0) /* m3/s: what a filter is told at */
+#define AIR_VISCOSITY 1.81e-5      /* Pa s, 20 degC (textbook) */
+
+/* Whatever sits at one place of the line is shared out over its stretches as its length is. */
 static struct flow line_flow(const struct passage_view *at, const struct gas *a, const struct gas *b)
 {
-    return tube_flow(at->parameter[BORE], at->constant[0], at->parameter[ROUGHNESS], at->constant[1], a, b);
+    const double *p = at->parameter;
+    const double share = at->constant[0] / p[LENGTH];
+    if (p[PINCHED] >= 1.0)
+        return (struct flow){0};
+    const double loss = at->constant[1] + share * pinch_loss(p[PINCHED]);
+    const double resists = share * p[FILTER] / (AIR_VISCOSITY * FILTER_FLOW);
+    return screened_flow(p[BORE], at->constant[0], p[ROUGHNESS], loss, resists, a, b);
 }
 
 static void line_passage(struct blueprint *into, int part, int a, int b, double share, const double *height)
@@ -108,6 +127,7 @@ const struct element_kind line_kind = {
     .name = "line",
     .meaning = "a tube with its own gas, friction and minor losses",
     .parameter = line_parameter,
+    .fault = line_fault,
     .end = line_end,
     .has_volumes = true,
     .stores = line_stores,

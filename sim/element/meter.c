@@ -16,7 +16,9 @@ enum {
     SCALE_LEAST,
     SCALE_MOST,
     SCALE_STEP,
-    SCALE_PRESSURE
+    SCALE_PRESSURE,
+    STUCK,
+    NOISE
 };
 
 enum { OF, FEEDS };
@@ -36,6 +38,8 @@ static const struct row meter_parameter[] = {
     {"scale_step", ULLAGE_LENGTH, 0.0, 0.0, 1e-2, "steps of its scale of holes; 0: none", false},
     {"scale_pressure", ULLAGE_PRESSURE, 0.0, 0.0, 1e5, "pressure its scale was made at; 0: its supply's setting",
      false},
+    {"stuck", ULLAGE_NUMBER, 0.0, 0.0, 1.0, "share by which it does not follow any more", true},
+    {"noise", ULLAGE_VOLUME_FLOW, 0.0, 0.0, 1e-3, "it jumps about by this, root of the mean square", true},
     {0}};
 
 static const struct end_row meter_end[] = {
@@ -60,8 +64,12 @@ static void meter_instruments(struct blueprint *into, int part)
             passage = k;
     if (passage >= 0)
         blueprint_follower(
-            into, (struct follower_plan){
-                      .part = part, .place = -1, .passage = passage, .lag = into->part[part].value[TIME_CONSTANT]});
+            into, (struct follower_plan){.part = part,
+                                         .place = -1,
+                                         .passage = passage,
+                                         .lag = into->part[part].value[TIME_CONSTANT],
+                                         .lag_row = TIME_CONSTANT,
+                                         .stuck_row = STUCK});
     else if (target >= 0)
         problem_add(into->problems, of->at, "let it read a supply, line, valve or hole", "no gas flows through %s",
                     of->part);
@@ -75,7 +83,7 @@ static struct gas scale_gas(const struct part_look *at)
     const struct part_look *of = at->of;
     const bool supplied = of && of->part->kind == &supply_kind;
     const double own = at->parameter[SCALE_PRESSURE];
-    const double setting = own > 0.0 || !supplied ? own : of->parameter[0];
+    const double setting = own > 0.0 || !supplied ? own : of->set[0];
     const struct species *gas = species_at(supplied ? of->part->word[0] : 0);
     struct gas made = {.pressure = STANDARD_PRESSURE + setting,
                        .excess = setting,
@@ -91,8 +99,10 @@ static void meter_show(const struct part_look *at, double *shown, signed char *o
 {
     const double *p = at->parameter;
     const double molar_volume = GAS_CONSTANT * STANDARD_TEMPERATURE / STANDARD_PRESSURE;
-    const struct instrument flow = {p[ZERO_ERROR], p[GAIN_ERROR], p[RESOLUTION], -p[FLOW_MOST], p[FLOW_MOST]};
-    const struct instrument scale = {0.0, 0.0, p[SCALE_STEP], p[SCALE_LEAST], p[SCALE_MOST]};
+    const struct instrument flow = {p[ZERO_ERROR], p[GAIN_ERROR], p[RESOLUTION], -p[FLOW_MOST], p[FLOW_MOST],
+                                    instrument_noise(at, p[NOISE]), 0.0, 0.0};
+    const struct instrument scale = {
+        .resolution = p[SCALE_STEP], .least = p[SCALE_LEAST], .most = p[SCALE_MOST]};
     shown[STANDARD_FLOW] = instrument_shows(&flow, at->follower * molar_volume, &off_scale[STANDARD_FLOW]);
     const struct gas made = scale_gas(at);
     struct gas outside = made;
@@ -109,6 +119,7 @@ const struct element_kind meter_kind = {
     .name = "meter",
     .meaning = "reads the flow of a supply or line, also as an equivalent hole",
     .parameter = meter_parameter,
+    .fault = meter_fault,
     .end = meter_end,
     .shows = meter_shows,
     .instruments = meter_instruments,

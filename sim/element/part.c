@@ -17,6 +17,11 @@ static double course_phase(const struct course *course, double time)
     return course->every > 0.0 && since >= 0.0 ? fmod(since, course->every) : since;
 }
 
+double course_since(const struct course *course, double time)
+{
+    return course->given ? fmax(course_phase(course, time), 0.0) : time;
+}
+
 double course_share(const struct course *course, double time)
 {
     if (!course->given)

@@ -106,11 +106,27 @@ struct course {
     double every, lasts;      /* every > 0: comes every `every` s for `lasts` s, counted from `from` */
 };
 
+/* Seconds since it came, this time. */
+double course_since(const struct course *course, double time);
+
 /* The share at `time`, and the next moment after `time` at which the share has a corner (INFINITY: none). */
 double course_share(const struct course *course, double time);
 double course_corner(const struct course *course, double time);
 
 struct element_kind;
+struct fault_row;
+
+/* A fault of a scenario, or one that may come by hand. */
+struct fault {
+    const char *id;   /* null: not in the file */
+    const struct fault_row *row;
+    int part;         /* whose it is */
+    const char *site; /* opening of the part; "" the part itself */
+    int hole;         /* part that it is, where it is a hole; -1 */
+    double size;      /* SI; of a hole, what its part has */
+    struct course course;
+    struct ullage_place at;
+};
 
 struct part {
     const char *id;
@@ -131,6 +147,8 @@ struct part {
     const struct part_moment *trace;
     struct course course;
     bool fault;  /* stands in the list of faults */
+    bool keeps;  /* a fault of it that may come needs states, or ways, that a sound one has not */
+    bool latent; /* a hole that is not there unless it is put in by hand */
     bool placed; /* for the drawing alone, as in struct ullage_part */
     double x, y;
     int turn;

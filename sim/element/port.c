@@ -42,6 +42,7 @@ const struct element_kind port_kind = {
     .name = "port",
     .meaning = "where shop equipment is joined; tight while nothing is",
     .parameter = port_parameter,
+    .fault = port_fault,
     .end = port_end,
     .is_passage = true,
     .passages = port_passages,

@@ -78,6 +78,7 @@ const struct element_kind relief_kind = {
     .name = "relief",
     .meaning = "opens when pressure, or vacuum, gets too much",
     .parameter = relief_parameter,
+    .fault = relief_fault,
     .end = relief_end,
     .shows = relief_shows,
     .is_passage = true,

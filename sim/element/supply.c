@@ -72,7 +72,7 @@ static void supply_passages(struct blueprint *into, int part)
 static void supply_show(const struct part_look *at, double *shown, signed char *off_scale)
 {
     (void)off_scale;
-    shown[0] = at->parameter[GAUGE_PRESSURE];
+    shown[0] = at->set[GAUGE_PRESSURE];
     shown[1] = at->opening;
 }
 
@@ -80,6 +80,7 @@ const struct element_kind supply_kind = {
     .name = "supply",
     .meaning = "regulated gas with a hose and a limit of flow",
     .parameter = supply_parameter,
+    .fault = supply_fault,
     .word = supply_word,
     .end = supply_end,
     .command = supply_command,

@@ -298,6 +298,7 @@ const struct element_kind tank_kind = {
     .name = "tank",
     .meaning = "the fuel tank: a shell that gives, with openings at heights",
     .parameter = tank_parameter,
+    .fault = tank_fault,
     .has_volumes = true,
     .opening_list = true,
     .level_list = true,

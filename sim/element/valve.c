@@ -139,6 +139,7 @@ const struct element_kind valve_kind = {
     .name = "valve",
     .meaning = "opens and shuts a way for gas",
     .parameter = valve_parameter,
+    .fault = valve_fault,
     .word = valve_word,
     .end = valve_end,
     .command = valve_command,

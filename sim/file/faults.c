@@ -1,30 +1,33 @@
-/* sim/file/faults.c  A fault of the list: a hole in a part that comes and goes. Each becomes a part of kind `hole` from
- * where it sits to the air. */
+/* sim/file/faults.c  The list of what is wrong. A hole becomes a part of kind `hole` from where it sits to the air; what moves
+ * a parameter or a command is told of the part it belongs to; what is wrong with the fuel is done to the fuel. */
+#include "base/text.h"
 #include "file/readers.h"
 
+#include <stdio.h>
 #include <string.h>
 
-/* What a fault is called, and the hole it is. New names for holes: one row. */
-static const struct {
-    const char *name, *shape;
-} fault_kinds[] = {
-    {"leak", "round"}, {"seal-leak", "round"}, {"slit", "slit"}, {"porous-spot", "porous"}, {"crack", "crack"},
-};
-
-enum { FAULT_KINDS = sizeof fault_kinds / sizeof fault_kinds[0] };
+enum { NAMES_MOST = 128, RIGHT = 400 };
 
 static const char *const own_keys[] = {"id", "fault", "where", "from", "ramp", "until", "every", "for"};
 
 enum { OWN_KEYS = sizeof own_keys / sizeof own_keys[0] };
 
-static void fault_keys_wanted(struct reader *reader, const struct node *map, const struct row *rows)
+static const struct row *hole_rows(void)
+{
+    return element_find("hole")->parameter;
+}
+
+/* Numbers of a hole, or the one size. */
+static void fault_keys_wanted(struct reader *reader, const struct node *map, const struct fault_row *row)
 {
     const char *name[OWN_KEYS + ROWS_MOST];
     int count = 0;
     for (; count < OWN_KEYS; count++)
         name[count] = own_keys[count];
-    for (int i = 0; rows[i].name; i++)
-        name[count++] = rows[i].name;
+    if (row && !fault_is_hole(row))
+        name[count++] = row->size;
+    for (int i = 0; (!row || fault_is_hole(row)) && hole_rows()[i].name; i++)
+        name[count++] = hole_rows()[i].name;
     keys_wanted(reader, map, name, count, "a fault");
 }
 
@@ -65,58 +68,283 @@ static void shape_set(struct part *part, const char *shape)
     for (int i = 0; rows[i].name; i++)
         part->word[i] = rows[i].usual;
     const int row = words_find(rows, "shape");
-    for (int i = 0; rows[row].choice[i]; i++)
+    for (int i = 0; shape && rows[row].choice[i]; i++)
         if (strcmp(rows[row].choice[i], shape) == 0)
             part->word[row] = i;
 }
 
-static void fault_kind_read(struct reader *reader, const struct node *node, struct part *part)
+/* Whether faults are to stand there without effect. */
+static bool sound(const struct reader *reader)
 {
-    const char *name[FAULT_KINDS];
-    for (int i = 0; i < FAULT_KINDS; i++)
-        name[i] = fault_kinds[i].name;
-    const int chosen = choice_wanted(reader, node, name, FAULT_KINDS);
-    if (chosen >= 0)
-        shape_set(part, fault_kinds[chosen].shape);
+    return reader->edits && reader->edits->sound;
 }
 
-static void where_read(struct reader *reader, const struct node *node, struct part *part)
+/* ---- which fault, of which part ---- */
+
+static bool name_noted(const char *const *name, int count, const char *one)
 {
-    struct part_end *from = &part->end[ends_find(part->kind->end, "from")];
-    if (!end_read(reader, node, from))
-        return;
-    if (strcmp(from->part, "air") == 0)
+    for (int i = 0; i < count; i++)
+        if (strcmp(name[i], one) == 0)
+            return true;
+    return false;
+}
+
+/* Names of what a part of the kind can have, each once. */
+static int names_of(const struct element_kind *kind, const char **name, int count)
+{
+    const struct fault_row *row = NULL;
+    for (int r = 0; (row = fault_at(kind, r)) && count < NAMES_MOST; r++)
+        if (!name_noted(name, count, row->name))
+            name[count++] = row->name;
+    return count;
+}
+
+/* The row of a fault; part null: it is not known, and any will do for the moment. Null with a problem added. */
+static const struct fault_row *row_wanted(struct reader *reader, const struct node *node, const struct part *part)
+{
+    const struct ullage_description *in = reader->into;
+    const char *word = word_wanted(reader, node), *name[NAMES_MOST];
+    if (!word)
+        return NULL;
+    const struct fault_row *row = part && part->kind ? fault_named(part->kind, word) : NULL;
+    if (row && fault_fits(row, part, in->part, in->parts))
+        return row;
+    int known = 0, count = 0;
+    for (int k = 0; element_kinds()[k]; k++)
+        known = names_of(element_kinds()[k], name, known);
+    const bool is_known = name_noted(name, known, word);
+    if (!part && is_known)
+        return NULL; /* its place has been told of */
+    if (part && part->kind)
+        count = names_of(part->kind, name, 0);
+    char right[RIGHT], shown[TEXT_SHORT];
+    offer(word, name, part && part->kind ? count : known, part && part->kind ? "it can have" : "there are", right,
+          sizeof right);
+    if (is_known)
+        problem_add(reader->found, node->at, right, "%s cannot have %s", part->id, text_short(word, shown));
+    else
+        problem_add(reader->found, node->at, right, "there is no fault %s", text_short(word, shown));
+    return NULL;
+}
+
+/* ---- where it sits ---- */
+
+/* Out of the gas where it sits into the air. */
+static void hole_ends(const struct part *of, const struct part_end *where, struct part *hole)
+{
+    const int end = fault_end(of);
+    struct part_end *from = &hole->end[ends_find(hole->kind->end, "from")];
+    *from = *where;
+    if (end >= 0) {
+        *from = of->end[end];
+        from->at = where->at;
+    }
+    hole->end[ends_find(hole->kind->end, "to")] = (struct part_end){"air", "", where->at};
+}
+
+static const struct part *where_read(struct reader *reader, const struct node *node, struct part_end *where)
+{
+    if (!end_read(reader, node, where))
+        return NULL;
+    if (strcmp(where->part, "air") == 0) {
         problem_add(reader->found, node->at, "name the part that leaks", "a fault cannot sit in the air");
-    part->end[ends_find(part->kind->end, "to")] = (struct part_end){"air", "", node->at};
+        return NULL;
+    }
+    const int part = part_find(reader->into, where->part);
+    if (part < 0)
+        part_missing(reader, where->at, where->part);
+    return part < 0 ? NULL : &reader->into->part[part];
 }
 
-void fault_read(struct reader *reader, const struct node *map, struct part *part)
+/* ---- what is done ---- */
+
+/* Its size is what is met with where the file does not say; a plain hole has to say. */
+static void hole_read(struct reader *reader, const struct node *map, const struct fault_row *row, struct part *hole)
 {
-    part->kind = element_find("hole");
+    numbers_read(reader, map, false, hole->kind->parameter, hole->value, hole->value_at);
+    const int size = rows_find(hole->kind->parameter, row->size);
+    if (!fault_is_any(row) && !node_find(map, row->size))
+        hole->value[size] = row->usual;
+    if (row->given && !node_find(map, row->given))
+        hole->value[rows_find(hole->kind->parameter, row->given)] = row->gives;
+}
+
+static void size_read(struct reader *reader, const struct node *map, const struct fault_row *row,
+                      const struct element_kind *kind, struct fault *fault)
+{
+    struct range range = {row->dimension, 0.0, 0.0};
+    fault_range(row, kind, &range.least, &range.most);
+    fault->size = row->usual;
+    number_wanted(reader, node_find(map, row->size), range, &fault->size);
+}
+
+static void beginning_wanted(struct reader *reader, const struct node *map, const struct fault *fault)
+{
+    if (fault->course.given)
+        problem_add(reader->found, map->at, "leave out from, ramp, until, every and for",
+                    "%s is how a run begins: it cannot come and go", fault->row->name);
+}
+
+static void beds_wet(struct part *part, double share)
+{
+    const int wet = rows_find(part->kind->bed, "wet");
+    for (int b = 0; b < part->beds; b++)
+        part->bed[b].value[wet] = fmin(part->bed[b].value[wet] + share, part->kind->bed[wet].most);
+}
+
+static struct fault *fault_add(struct reader *reader, const struct fault_row *row, int part, const char *site)
+{
+    struct fault *fault = &reader->into->fault[reader->into->faults++];
+    *fault = (struct fault){.row = row, .part = part, .site = site, .hole = -1};
+    if (row->keeps)
+        reader->into->part[part].keeps = true;
+    return fault;
+}
+
+/* The part that a hole is, after all others. */
+static struct part *hole_add(struct reader *reader, struct fault *fault, struct ullage_place at)
+{
+    struct part *hole = &reader->into->part[reader->into->parts];
+    *hole = (struct part){.at = at, .kind = element_find("hole"), .shape = "", .label = ""};
+    shape_set(hole, fault->row->shape);
+    hole->fault = true;
+    fault->hole = reader->into->parts++;
+    return hole;
+}
+
+static void fault_made(struct reader *reader, const struct node *map, struct fault *fault, const struct part_end *where)
+{
+    struct part *of = &reader->into->part[fault->part];
+    course_read(reader, map, &fault->course);
+    if (sound(reader)) /* it never comes */
+        fault->course = (struct course){.given = true, .from = HUGE_VAL, .until = HUGE_VAL};
+    if (fault_is_hole(fault->row)) {
+        struct part *hole = hole_add(reader, fault, fault->at);
+        hole->id = fault->id;
+        hole->label = label_of(reader, hole->id);
+        hole->course = fault->course;
+        hole_ends(of, where, hole);
+        hole_read(reader, map, fault->row, hole);
+        fault->size = hole->value[rows_find(hole->kind->parameter, fault->row->size)];
+        return;
+    }
+    if (*where->opening)
+        problem_add(reader->found, where->at, "name the part alone", "%s sits on no opening of %s", fault->row->name,
+                    of->id);
+    size_read(reader, map, fault->row, of->kind, fault);
+    if (fault_is_beginning(fault->row) && !sound(reader))
+        beginning_wanted(reader, map, fault);
+    if (fault->row->way == FAULT_WETS && !sound(reader))
+        beds_wet(of, fault->size);
+}
+
+static void fault_read(struct reader *reader, const struct node *map)
+{
     if (!map_wanted(reader, map, "a fault", "write {id: a, fault: leak, where: PART, diameter: 0.5 mm}"))
         return;
-    fault_keys_wanted(reader, map, part->kind->parameter);
+    struct part_end where = {0};
     const struct node *id = needed(reader, map, "id", "give it a name, like id: a");
     const struct node *kind = needed(reader, map, "fault", "write what it is, like fault: leak");
-    const struct node *where = needed(reader, map, "where", "write where it sits, like where: tank.roof");
-    if (id) {
-        part->id = word_wanted(reader, id);
-        part->at = id->at;
+    const struct node *place = needed(reader, map, "where", "write where it sits, like where: tank.roof");
+    const struct part *of = place ? where_read(reader, place, &where) : NULL;
+    const struct fault_row *row = kind ? row_wanted(reader, kind, of) : NULL;
+    fault_keys_wanted(reader, map, row);
+    const char *name = id ? word_wanted(reader, id) : NULL;
+    if (!row || !of || !name)
+        return;
+    struct fault *fault = fault_add(reader, row, (int)(of - reader->into->part), where.opening);
+    fault->id = name;
+    fault->at = id->at;
+    id_wanted(reader, fault->at, name);
+    fault_made(reader, map, fault, &where);
+}
+
+/* ---- holes that may come by hand ---- */
+
+static bool fault_noted(const struct ullage_description *in, const struct fault_row *row, int part, const char *site)
+{
+    for (int f = 0; f < in->faults; f++)
+        if (in->fault[f].row == row && in->fault[f].part == part && strcmp(in->fault[f].site, site) == 0)
+            return true;
+    return false;
+}
+
+/* A hole of no size, called as a hand calls it. */
+static void hole_left(struct reader *reader, const struct fault_row *row, int part, const char *site)
+{
+    struct ullage_description *in = reader->into;
+    struct fault *fault = fault_add(reader, row, part, site);
+    struct part *hole = hole_add(reader, fault, in->part[part].at);
+    const struct part_end where = {in->part[part].id, site, in->part[part].at};
+    hole_ends(&in->part[part], &where, hole);
+    for (int r = 0; hole_rows()[r].name; r++) {
+        hole->value[r] = isnan(hole_rows()[r].usual) ? 0.0 : hole_rows()[r].usual;
+        hole->value_at[r] = hole->at;
     }
-    if (kind)
-        fault_kind_read(reader, kind, part);
-    if (where)
-        where_read(reader, where, part);
-    numbers_read(reader, map, false, part->kind->parameter, part->value, part->value_at);
-    course_read(reader, map, &part->course);
+    if (row->given)
+        hole->value[rows_find(hole_rows(), row->given)] = row->gives;
+    hole->value_at[rows_find(hole_rows(), row->size)].line += hole->at.line == 0;
+    hole->latent = true;
+    hole->id =
+        reader_text(reader, arena_format(reader->arena, "%s %s%s%s", row->name, where.part, *site ? "." : "", site));
+    hole->label = hole->id;
 }
 
-int ullage_faults(void)
+/* What could still be put in, hole by hole: counted, or added. */
+static int holes_left(struct reader *reader, int parts, bool adding)
 {
-    return FAULT_KINDS;
+    struct ullage_description *in = reader->into;
+    const struct fault_row *row = NULL;
+    int count = 0;
+    for (int k = 0; k < parts; k++)
+        for (int r = 0; in->part[k].kind && (row = fault_at(in->part[k].kind, r)); r++) {
+            const char *site[OPENINGS_MOST];
+            if (isnan(row->usual) || !fault_fits(row, &in->part[k], in->part, parts))
+                continue;
+            in->part[k].keeps = in->part[k].keeps || row->keeps;
+            const int sites = fault_is_hole(row) ? fault_sites(row, &in->part[k], site) : 0;
+            for (int s = 0; s < sites; s++)
+                if (!fault_noted(in, row, k, site[s])) {
+                    count++;
+                    if (adding)
+                        hole_left(reader, row, k, site[s]);
+                }
+        }
+    return count;
 }
 
-struct ullage_fault ullage_fault_at(int index)
+static bool lists_grow(struct reader *reader, int more)
 {
-    return (struct ullage_fault){fault_kinds[index].name, fault_kinds[index].shape};
+    struct ullage_description *in = reader->into;
+    struct part *part = reader_take(reader, (size_t)(in->parts + more) * sizeof *part);
+    struct fault *fault = reader_take(reader, (size_t)(in->faults + more) * sizeof *fault);
+    if (!part || !fault)
+        return false;
+    memcpy(part, in->part, (size_t)in->parts * sizeof *part);
+    memcpy(fault, in->fault, (size_t)in->faults * sizeof *fault);
+    in->part = part;
+    in->fault = fault;
+    return true;
+}
+
+static int listed(const struct node *list)
+{
+    return list && list->kind == NODE_LIST ? list->count : 0;
+}
+
+void faults_read(struct reader *reader, const struct node *list)
+{
+    struct ullage_description *in = reader->into;
+    const int parts = in->parts; /* without holes of the list */
+    in->fault = reader_take(reader, ((size_t)listed(list) + 1) * sizeof *in->fault);
+    for (int i = 0; in->fault && i < listed(list); i++)
+        fault_read(reader, list->child[i]);
+    if (!in->fault || !reader->edits || !reader->edits->every_fault)
+        return;
+    const int more = holes_left(reader, parts, false);
+    if (in->parts + more > PARTS_MOST)
+        problem_add(reader->found, in->at, "keep the system smaller", "%d parts and holes that may come are too many",
+                    in->parts + more);
+    else if (lists_grow(reader, more))
+        holes_left(reader, parts, true);
 }

@@ -254,7 +254,7 @@ static void drawing_read(struct reader *reader, const struct node *map, struct p
 }
 
 /* A part's id as a person reads it: "vapor-line" is "vapor line". */
-static const char *label_of(struct reader *reader, const char *id)
+const char *label_of(struct reader *reader, const char *id)
 {
     char *label = arena_text(reader->arena, id);
     if (!label) {
@@ -337,7 +337,7 @@ static void part_read(struct reader *reader, const struct node *map, struct part
 }
 
 /* ---- ids ---- */
-static void id_wanted(struct reader *reader, struct ullage_place at, const char *id)
+void id_wanted(struct reader *reader, struct ullage_place at, const char *id)
 {
     int count = 0;
     const char *const *key = scenario_keys(&count);
@@ -351,26 +351,35 @@ static void id_wanted(struct reader *reader, struct ullage_place at, const char 
         name_wanted(reader, at, id, false);
 }
 
+struct named {
+    const char *id;
+    struct ullage_place at;
+    int order; /* as they stand in the description */
+};
+
 static int id_order(const void *a, const void *b)
 {
-    const struct part *one = *(const struct part *const *)a, *two = *(const struct part *const *)b;
+    const struct named *one = a, *two = b;
     const int id = strcmp(one->id, two->id);
-    return id != 0 ? id : one < two ? -1 : 1; /* as they stand in the description */
+    return id != 0 ? id : one->order - two->order;
 }
 
 static void ids_unique(struct reader *reader)
 {
     const struct ullage_description *in = reader->into;
-    const struct part *sorted[PARTS_MOST];
+    struct named sorted[PARTS_MOST];
     int count = 0;
-    for (int i = 0; i < in->parts; i++)
+    for (int i = 0; i < in->parts && count < PARTS_MOST; i++)
         if (in->part[i].id)
-            sorted[count++] = &in->part[i];
+            sorted[count++] = (struct named){in->part[i].id, in->part[i].at, i};
+    for (int f = 0; f < in->faults && count < PARTS_MOST; f++)
+        if (in->fault[f].id && in->fault[f].hole < 0)
+            sorted[count++] = (struct named){in->fault[f].id, in->fault[f].at, in->parts + f};
     qsort(sorted, (size_t)count, sizeof sorted[0], id_order);
     for (int i = 1; i < count; i++)
-        if (strcmp(sorted[i - 1]->id, sorted[i]->id) == 0)
-            problem_add(reader->found, sorted[i]->at, "give it a name of its own",
-                        "%s is the name of another part as well", sorted[i]->id);
+        if (strcmp(sorted[i - 1].id, sorted[i].id) == 0)
+            problem_add(reader->found, sorted[i].at, "give it a name of its own",
+                        "%s is the name of another part as well", sorted[i].id);
 }
 
 static void ends_wanted(struct reader *reader)
@@ -400,24 +409,6 @@ static void section_read(struct reader *reader, const struct node *section, bool
         part->label = label_of(reader, part->id);
         id_wanted(reader, node->key_at, node->key);
         part_read(reader, node, part);
-    }
-}
-
-static void faults_read(struct reader *reader, const struct node *list)
-{
-    struct ullage_description *into = reader->into;
-    for (int i = 0; i < children(list, NODE_LIST); i++) {
-        struct part *part = &into->part[into->parts++];
-        *part = (struct part){.at = list->child[i]->at, .shape = "", .label = ""};
-        into->faults++;
-        fault_read(reader, list->child[i], part);
-        part->fault = true;
-        if (into->sound) /* never comes */
-            part->course = (struct course){.given = true, .from = HUGE_VAL, .until = HUGE_VAL};
-        if (!part->id)
-            continue;
-        id_wanted(reader, part->at, part->id);
-        part->label = label_of(reader, part->id);
     }
 }
 

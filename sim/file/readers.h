@@ -43,8 +43,12 @@ void levels_read(struct reader *reader, const struct node *list, struct part *pa
 /* ---- trace.c ---- */
 void trace_read(struct reader *reader, const struct node *list, struct part *part);
 
-/* ---- faults.c ---- */
-void fault_read(struct reader *reader, const struct node *map, struct part *part);
+/* A problem where no part or fault can be called so. And its name as words, for the drawing. */
+void id_wanted(struct reader *reader, struct ullage_place at, const char *id);
+const char *label_of(struct reader *reader, const char *id);
+
+/* ---- faults.c: the list of what is wrong, after the parts; where it is asked for, all holes that may come by hand ---- */
+void faults_read(struct reader *reader, const struct node *list);
 
 /* ---- condition.c: `conditioned` of a start ---- */
 void condition_read(struct reader *reader, const struct node *map, struct conditioning *into);
@@ -58,6 +62,8 @@ void fill_read(struct reader *reader, const struct node *map);
 void fuel_warmth_check(struct reader *reader, const struct node *fill, const struct node *surroundings);
 /* A problem where the fuel, as warm as it can become outside, would not leave room for gas; after both have been read. */
 void fuel_brim_check(struct reader *reader, const struct node *fill);
+/* fault_fuel.c: what is wrong with the fuel, done to it; after fill_read. */
+void fault_fuel_made(struct reader *reader);
 /* A fuel's own file: into the description's fill. */
 void blend_tree_read(struct reader *reader, const struct node *map);
 void assume_read(struct reader *reader, const struct node *map);

@@ -132,6 +132,7 @@ static void scenario_read(struct reader *reader, const struct trees *trees)
     system_read(reader, trees);
     start_read(reader, node_find(map, "start"));
     fill_read(reader, node_find(map, "fill"));
+    fault_fuel_made(reader);
     fuel_warmth_check(reader, node_find(map, "fill"), node_find(map, "surroundings"));
     fuel_brim_check(reader, node_find(map, "fill"));
     let_read(reader, node_find(map, "let"));
@@ -231,6 +232,17 @@ struct ullage_description *ullage_description_text(const char *text, struct ulla
                                                    enum ullage_outcome *outcome)
 {
     return description_read(NULL, text, NULL, problems, outcome);
+}
+
+struct ullage_description *ullage_description_of_system(const char *system, const struct ullage_edits *edits,
+                                                        struct ullage_problems *problems, enum ullage_outcome *outcome)
+{
+    struct arena *arena = arena_create();
+    const char *text =
+        arena ? arena_format(arena, "ullage: scenario/1\nname: system\nsystem: '%s'\nend: 1 s\n", system) : NULL;
+    struct ullage_description *description = description_read(NULL, text, edits, problems, outcome);
+    arena_free(arena);
+    return description;
 }
 
 void ullage_description_free(struct ullage_description *description)

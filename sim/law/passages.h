@@ -28,6 +28,10 @@ struct flow crack_flow(double coefficient, double exponent, const struct gas *a,
 struct flow tube_flow(double bore, double length, double roughness, double loss, const struct gas *a,
                       const struct gas *b);
 
+/* The same with a filter in it, which takes viscosity * volume flow * `resists` [1/m3]. */
+struct flow screened_flow(double bore, double length, double roughness, double loss, double resists,
+                          const struct gas *a, const struct gas *b);
+
 /* Packed bed: Ergun. area of the bed, its length, particle diameter, void share. */
 struct flow bed_flow(double area, double length, double particle, double void_share, const struct gas *a,
                      const struct gas *b);

@@ -7,6 +7,7 @@
  * With X = 2 rho dp d^2/mu^2 (drive.c):  X = (L/d) (f Re) Re + K Re^2. Written for f Re, which is 64 at rest and never
  * falls; so X rises with Re everywhere, through the transition too, and has one inverse. Re is found by Newton's method
  * in logarithms from above, kept between bounds; slopes come from the same relation at the Re found.
+ * A screen or filter in it takes pressure in step with the flow and the viscosity, without a transition of its own.
  * The free flow is held under that of sound in the bore (limit.c). */
 #include "law/between.h"
 #include "law/passages.h"
@@ -58,6 +59,7 @@ static struct sloped friction(double re, double relative_roughness)
 /* The tube as ratios. */
 struct shape {
     double stretch, relative_roughness, loss; /* L/d, e/d, K */
+    double screen;                            /* X/Re of what takes pressure in step with the flow */
 };
 
 /* X; slope by ln Re. */
@@ -65,20 +67,20 @@ static struct sloped tube_drive(const struct shape *shape, double re)
 {
     const struct sloped f = friction(re, shape->relative_roughness);
     const double rub = shape->stretch * re;
-    const double swirl = shape->loss * re * re;
-    return (struct sloped){rub * f.value + swirl, rub * (f.value + f.slope) + 2.0 * swirl};
+    const double swirl = shape->loss * re * re, seep = shape->screen * re;
+    return (struct sloped){rub * f.value + swirl + seep, rub * (f.value + f.slope) + 2.0 * swirl + seep};
 }
 
 /* Re with slope d/dX. Laminar friction gives an upper bound of Re; friction at that bound, a lower one. */
 static struct sloped tube_reynolds(const struct shape *shape, double drive)
 {
     enum { STEPS_MOST = 100 };
-    const struct sloped laminar = reynolds_quadratic(drive, 64.0 * shape->stretch, shape->loss);
+    const struct sloped laminar = reynolds_quadratic(drive, 64.0 * shape->stretch + shape->screen, shape->loss);
     if (laminar.value < STILL_LAMINAR)
         return laminar;
     double high = laminar.value;
     const double most_friction = friction(high, shape->relative_roughness).value;
-    double low = reynolds_quadratic(drive, most_friction * shape->stretch, shape->loss).value;
+    double low = reynolds_quadratic(drive, most_friction * shape->stretch + shape->screen, shape->loss).value;
     double re = high;
     struct sloped at = tube_drive(shape, re);
     for (int i = 0; i < STEPS_MOST; i++) {
@@ -107,11 +109,19 @@ static struct response tube_held(const struct response *free, const struct respo
 struct flow tube_flow(double bore, double length, double roughness, double loss, const struct gas *a,
                       const struct gas *b)
 {
-    assert(length > 0.0 && loss >= 0.0 && roughness >= 0.0);
+    return screened_flow(bore, length, roughness, loss, 0.0, a, b);
+}
+
+/* A screen takes mu r V, with the volume flow V = pi d mu Re/(4 rho): X = pi/2 r d^3 Re. */
+struct flow screened_flow(double bore, double length, double roughness, double loss, double resists,
+                          const struct gas *a, const struct gas *b)
+{
+    assert(length > 0.0 && loss >= 0.0 && roughness >= 0.0 && resists >= 0.0);
     if (bore <= 0.0)
         return (struct flow){0};
     const struct between gas = between_mean(a, b);
-    const struct shape shape = {length / bore, fmin(roughness / bore, ROUGHEST), loss};
+    const struct shape shape = {length / bore, fmin(roughness / bore, ROUGHEST), loss,
+                                0.5 * PI * resists * bore * bore * bore};
     const double area = 0.25 * PI * bore * bore;
     const struct response drive = drive_plain(&gas, bore);
     const struct sloped reynolds = tube_reynolds(&shape, drive.value);

@@ -1,5 +1,6 @@
 /* sim/network/channels.c  Every number a person can see, by name: what all volumes and passages show, and what a kind
  * shows beyond that. */
+#include "base/noise.h"
 #include "network/inside.h"
 
 #include <string.h>
@@ -256,6 +257,7 @@ static struct passage_look look_at_passage(const struct scratch *scratch, const 
 enum { OWN_MOST = 165 }; /* four channelled beds of 40 cells: their passages */
 
 struct room {
+    struct parameters parameter, controlled;
     struct controller_view controller;
     double arriving[SPECIES_MOST];
     struct liquid_look liquid;
@@ -279,7 +281,9 @@ static void look_at_part(const struct looking *at, int part, struct room *room, 
                                .time = at->time,
                                .ambient_pressure = at->scratch->air.pressure,
                                .ambient_temperature = at->scratch->air.temperature,
-                               .parameter = &at->inputs->parameter[network->parameter_at[part]],
+                               .parameter = parameters_now(network, at->inputs, part, at->time, &room->parameter),
+                               .set = &at->inputs->parameter[network->parameter_at[part]],
+                               .seed = noise_seed(at->inputs->seed, (uint64_t)part),
                                .opening = part_opening(network, at->inputs, part, at->time),
                                .on = &at->inputs->on[network->switch_at[part]],
                                .volume = room->volume,
@@ -303,7 +307,7 @@ static void look_at_part(const struct looking *at, int part, struct room *room, 
                 look_at_passage(at->scratch, &network->passage[p], at->scratch->flow[p].value);
     const int c = network->controller_of[part];
     if (c >= 0) {
-        room->controller = controller_sees(network, at->inputs, &network->controller[c], at->y, at->scratch, room->arriving);
+        room->controller = controller_sees(network, at->inputs, &network->controller[c], at->y, at->scratch, &room->controlled, room->arriving);
         look->controller = &room->controller;
     }
     const int f = network->follower_of[part];

@@ -58,7 +58,7 @@ static const struct place_gas *upstream_of(const struct network *network, const 
 
 struct controller_view controller_sees(const struct network *network, const struct inputs *inputs,
                                        const struct controller *controller, const double *y,
-                                       const struct scratch *scratch, double *arriving)
+                                       const struct scratch *scratch, struct parameters *room, double *arriving)
 {
     const int part = controller->part;
     for (int i = 0; i < network->species; i++)
@@ -70,7 +70,7 @@ struct controller_view controller_sees(const struct network *network, const stru
             arriving[i] += flow * upstream_of(network, scratch, p)->share[i];
     }
     return (struct controller_view){.part = &network->part[part],
-                                    .parameter = &inputs->parameter[network->parameter_at[part]],
+                                    .parameter = parameters_now(network, inputs, part, scratch->time, room),
                                     .opening = part_opening(network, inputs, part, scratch->time),
                                     .time = scratch->time,
                                     .ambient_pressure = scratch->air.pressure,
@@ -85,7 +85,8 @@ static void controller_now(const struct network *network, const struct inputs *i
                            struct controller_rates *rates)
 {
     double arriving[SPECIES_MOST];
-    const struct controller_view view = controller_sees(network, inputs, controller, y, scratch, arriving);
+    struct parameters room;
+    const struct controller_view view = controller_sees(network, inputs, controller, y, scratch, &room, arriving);
     *rates = (struct controller_rates){0};
     controller->rates(&view, rates);
 }

@@ -90,8 +90,9 @@ struct ullage_description {
     const char *name, *about, *system; /* scenario's name and sentence, system's name; never null */
     struct ullage_place at;
     int parts;
-    struct part *part; /* system first, then equipment, then one `hole` per fault, each in file order */
-    int faults;        /* how many of the last parts are faults */
+    struct part *part; /* system first, then equipment, then a `hole` for each fault that is one, each in file order */
+    int faults;
+    struct fault *fault; /* in file order; then holes that may come by hand, if they were asked for */
     struct surroundings surroundings;
     struct assumptions assume;
     struct fill fill;

@@ -58,6 +58,7 @@ struct volume {
     int block;                   /* states of its own: felt, the pool's, the wall's, what crept */
     double carbon;               /* kg; 0: none */
     double dry;                  /* J/K: heat capacity of the carbon */
+    int aged;                    /* row of its part's live parameters: share of it that holds nothing; 0: none */
     double wet;                  /* share of it that begins full */
     double uptake[CARRIED_MOST]; /* 1/s [species] */
     struct sorbent sorbent;      /* of the species in their order */
@@ -80,6 +81,7 @@ struct passage {
     int part, a, b, joint_of, beside;
     passage_law *law;
     double constant[4], bore, reach, conduct, section;
+    double (*reaches)(const struct passage_view *at);
     bool inner;
     int surface;                        /* volume whose liquid's surface it begins at: see passage_plan; -1 */
     int stirred;                        /* live parameter by the network's count; -1: none */
@@ -97,8 +99,8 @@ struct passage {
 
 struct follower {
     int part, place, passage;
-    double lag;
-    int at; /* state; -1: follows at once */
+    int lag_row, stuck_row; /* as in follower_plan */
+    int at;                 /* state; -1: follows at once */
 };
 
 /* A passage into a controller's boundary, and where the block of the volume at its other end begins in the columns. */
@@ -142,6 +144,12 @@ struct network {
     int *follower_of; /* [parts]; -1 */
     int *controller_of;         /* [parts]; -1 */
     struct air_needs air_needs; /* of the species in their order, and of what engines inject */
+    int faults;
+    struct fault *fault;                          /* faults.c */
+    const char **fault_name;
+    int *first_fault, *next_fault;                /* [parts], [faults]: those of a part, one after the other; -1 */
+    int *fault_of;                                /* [parts]: the fault that a hole is; -1 */
+    int (*moves)[2];                              /* [faults]: rows of parameters; -1 */
     int *feeds;       /* [parts]: place a meter's `feeds` end names; -1 */
     double reference; /* Pa: atmosphere at the start */
     struct assumptions assume;
@@ -163,7 +171,22 @@ struct inputs {
     const bool *joined;         /* [joints] */
     double before; /* s: inputs are taken as they are just before this moment, where a step must not look */
     const bool *on; /* [switches] */
+    const struct fault_now *fault; /* [faults]; null: as they begin */
+    const bool *ails;              /* [parts]: a fault moves its parameters or its command; null: as they begin */
+    uint64_t seed;                 /* of all noise */
 };
+
+/* A part's parameters as its faults have them now; `room` is written to where there are any. */
+struct parameters {
+    double value[ROWS_MOST];
+};
+const double *parameters_now(const struct network *network, const struct inputs *inputs, int part, double time,
+                             struct parameters *room);
+/* What its command comes to. */
+double opening_now(const struct network *network, const struct inputs *inputs, int part, double time, double commanded);
+bool faults_take(struct network *network, const struct ullage_description *from);
+struct fault_now fault_begins(const struct network *network, int index);
+bool fault_ails(const struct network *network, int index);
 
 /* ---- the gas of every place, and what flows: filled anew at each call ---- */
 struct place_gas {
@@ -171,6 +194,7 @@ struct place_gas {
     double amount, gas_capacity; /* n [mol], sum N cv [J/K] */
     double heat_capacity;        /* C [J/K]: gas, carbon and what it holds */
     double gas_warming, warming; /* what a kelvin adds to these, J/K2 */
+    double active;               /* kg of carbon that still holds anything */
     double load[CARRIED_MOST];   /* mol on the carbon */
     double share[CARRIED_MOST];  /* of n; passive ones too */
     double enthalpy[CARRIED_MOST], heat[CARRIED_MOST]; /* h_i [J/mol], cp_i [J/mol/K] [species] */
@@ -226,6 +250,7 @@ struct scratch {
     double *stir;               /* [passages] mol/s that change places */
     double *shaken;             /* [passages] of that, what goes with the surface */
     double *conduct;            /* [passages] W/K */
+    double *lag;                /* [followers] s */
     struct dip_now *dip;        /* [passages] */
     double *rates;              /* [states + accounts]: what slopes are formed beside */
     struct gradient *gradient;  /* [volumes] */
@@ -305,10 +330,10 @@ bool profile_copy(struct network *network, struct profile *into, const struct pr
 /* controllers.c: those of a plan, after the species are known. False when memory is out. */
 bool controllers_take(struct network *network, const struct blueprint *plan);
 
-/* What a controller sees, after network_state; arriving[SPECIES_MOST] is filled and kept by the view. */
+/* What a controller sees, after network_state; room and arriving[SPECIES_MOST] are filled and kept by the view. */
 struct controller_view controller_sees(const struct network *network, const struct inputs *inputs,
                                        const struct controller *controller, const double *y,
-                                       const struct scratch *scratch, double *arriving);
+                                       const struct scratch *scratch, struct parameters *room, double *arriving);
 /* Rates of all controllers' states, and their rows of slopes; after the balances, or the passages' slopes. */
 void controllers_rates(const struct network *network, const struct inputs *inputs, const double *y, double *dydt,
                        const struct scratch *scratch);

@@ -123,6 +123,7 @@ static void take_carbon(const struct network *network, struct volume *into, cons
     }
     into->carbon = from->carbon;
     into->dry = from->carbon * carbon->heat_capacity;
+    into->aged = from->aged;
     into->wet = from->wet;
     into->sorbent = sorbent_create(carbon, from->grade, network->species, adsorbate);
     into->felt += network->species;
@@ -276,6 +277,7 @@ static bool take_passages(struct network *network, const struct blueprint *plan)
                                  .law = from->law,
                                  .bore = from->bore,
                                  .reach = from->reach,
+                                 .reaches = from->reaches,
                                  .conduct = network->assume.heat == HEAT_FULL ? from->conduct : 0.0,
                                  .section = from->section,
                                  .seep = from->seep,
@@ -315,10 +317,11 @@ static bool take_followers(struct network *network, const struct blueprint *plan
         network->follower_of[k] = -1;
     for (int f = 0; f < plan->followers; f++) {
         const struct follower_plan *from = &plan->follower[f];
-        const bool lags = from->lag > 0.0;
-        network->follower[f] = (struct follower){from->part, from->place,
+        const bool lags = from->lag > 0.0 || network->part[from->part].keeps;
+        network->follower[f] = (struct follower){from->part,    from->place,
                                                  from->passage < 0 ? -1 : passage_kept(network, plan, from->passage),
-                                                 from->lag, lags ? network->stiff.states : -1};
+                                                 from->lag_row, from->stuck_row,
+                                                 lags ? network->stiff.states : -1};
         network->follower_of[from->part] = f;
         network->stiff.states += lags;
     }
@@ -387,15 +390,15 @@ static const struct start *start_of(const struct ullage_description *from, int p
     return NULL;
 }
 
-static void load_carbon(const struct network *network, struct volume *volume, const double *share, double pressure,
-                        double temperature)
+static void load_carbon(const struct network *network, struct volume *volume, double active, const double *share,
+                        double pressure, double temperature)
 {
     double partial[CARRIED_MOST], loading[CARRIED_MOST];
     for (int i = 0; i < network->species; i++)
         partial[i] = share[i] * pressure;
     carbon_loading_value(&volume->sorbent, partial, temperature, loading);
     for (int i = 0; i < network->species; i++)
-        volume->load[i] = volume->carbon * loading[i];
+        volume->load[i] = active * loading[i];
 }
 
 /* The energy of the carbon and of what it holds. */
@@ -462,7 +465,7 @@ static double wall_at_start(const struct network *network, int v)
 }
 
 static void begin_volume(struct network *network, int v, const struct start *start, const struct surroundings_now *air,
-                         struct ullage_problems *problems)
+                         double active, struct ullage_problems *problems)
 {
     struct volume *volume = &network->volume[v];
     double pressure = air->pressure, temperature = air->temperature;
@@ -502,7 +505,7 @@ static void begin_volume(struct network *network, int v, const struct start *sta
     }
     if (volume->carbon > 0.0) {
         if (!(start && start->held) || volume->wet > 0.0) /* at rest with its gas */
-            load_carbon(network, volume, carried, pressure, temperature);
+            load_carbon(network, volume, active, carried, pressure, temperature);
         warm_carbon(network, volume, temperature, warmth);
     }
     volume->temperature = temperature;
@@ -531,7 +534,8 @@ static void begin(struct network *network, const struct ullage_description *from
                         "%s cannot begin at %g Pa over the surroundings", network->part[volume->part].id, gauge);
             continue;
         }
-        begin_volume(network, v, start, &air, problems);
+        const double aged = volume->aged > 0 ? parameter_at_start(from, volume->part, volume->aged) : 0.0;
+        begin_volume(network, v, start, &air, volume->carbon * (1.0 - aged), problems);
     }
 }
 
@@ -633,7 +637,7 @@ static bool make(struct network *network, const struct ullage_description *from,
         !profile_copy(network, &network->temperature, &from->surroundings.temperature) ||
         !profile_copy(network, &network->sun, &from->surroundings.sun) ||
         !profile_copy(network, &network->wind, &from->surroundings.wind) || !copy_fuel(network, &from->fill) ||
-        !parts_copy(network, from) || !take_joints(network, join, joins, problems) || ullage_problems_count(problems))
+        !parts_copy(network, from) || !faults_take(network, from) || !take_joints(network, join, joins, problems) || ullage_problems_count(problems))
         return false;
     if (!gather_species(network, from, plan, problems))
         return false;

@@ -32,6 +32,24 @@ int network_volumes(const struct network *network, int part);
 int network_species(const struct network *network);
 const char *network_species_name(const struct network *network, int index);
 
+/* faults.c: what can be wrong, in a fixed order: those of the file, then what may come by hand. "NAME PART.SITE" tells one
+ * from another, and so does the id of one of the file that is no part; index -1: none. */
+int network_faults(const struct network *network);
+const struct fault *network_fault(const struct network *network, int index);
+const char *network_fault_name(const struct network *network, int index);
+int network_find_fault(const struct network *network, const char *name);
+/* Of the part that it is: the row of its size; -1: it is none. */
+int network_fault_size_row(const struct network *network, int index);
+
+/* A parameter of a part as its faults have it at the start. */
+double parameter_at_start(const struct ullage_description *from, int part, int row);
+
+/* A fault as it is now. The size of a hole is its part's parameter. */
+struct fault_now {
+    double size; /* SI; 0: nothing is wrong */
+    struct course course;
+};
+
 /* What can flip, in a fixed order. */
 int network_switches(const struct network *network);
 const struct switch_plan *network_switch(const struct network *network, int index);

@@ -144,9 +144,10 @@ double part_opening(const struct network *network, const struct inputs *inputs, 
 {
     const struct part *of = &network->part[part];
     const struct ramp *ramp = &inputs->opening[part];
-    const struct command_view view = {of, &inputs->parameter[network->parameter_at[part]], ramp};
+    struct parameters room;
+    const struct command_view view = {of, parameters_now(network, inputs, part, time, &room), ramp};
     const double commanded = of->kind->opens ? of->kind->opens(&view, time) : ramp_value(ramp, time);
-    return commanded * course_share(&of->course, time);
+    return opening_now(network, inputs, part, time, commanded);
 }
 
 double boundary_pressure(const struct network *network, const struct inputs *inputs, const struct boundary *boundary,
@@ -155,7 +156,8 @@ double boundary_pressure(const struct network *network, const struct inputs *inp
     if (!boundary->pressure)
         return ambient;
     const int part = boundary->part;
-    const struct boundary_view view = {&network->part[part], &inputs->parameter[network->parameter_at[part]],
+    struct parameters room;
+    const struct boundary_view view = {&network->part[part], parameters_now(network, inputs, part, time, &room),
                                        part_opening(network, inputs, part, time), time, ambient};
     return boundary->pressure(&view);
 }
@@ -186,7 +188,8 @@ static struct flow passage_flow(const struct network *network, const struct inpu
     *dip = (struct dip_now){0};
     if (passage->joint >= 0 && !(opening > 0.0))
         return (struct flow){0};
-    const struct passage_view view = {&inputs->parameter[network->parameter_at[passage->part]], passage->constant,
+    struct parameters room;
+    const struct passage_view view = {parameters_now(network, inputs, passage->part, time, &room), passage->constant,
                                       opening, network->assume.discharge,
                                       &inputs->on[network->switch_at[passage->part]]};
     if (passage->pour) {
@@ -198,6 +201,19 @@ static struct flow passage_flow(const struct network *network, const struct inpu
     return passage->law(&view, &place_of(scratch, passage->a)->gas, &place_of(scratch, passage->b)->gas);
 }
 
+/* m: as far as it is open now. */
+static double passage_reach(const struct network *network, const struct inputs *inputs, const struct passage *passage,
+                            double time)
+{
+    double reach = passage->reach;
+    if (passage->reaches) {
+        struct parameters room;
+        const struct passage_view view = {.parameter = parameters_now(network, inputs, passage->part, time, &room)};
+        reach = passage->reaches(&view);
+    }
+    return reach > 0.0 ? reach * passage_opening(network, inputs, passage, time) : 0.0;
+}
+
 static struct surroundings_now surroundings_at(const struct network *network, double time)
 {
     const bool full = network->assume.heat == HEAT_FULL;
@@ -207,6 +223,26 @@ static struct surroundings_now surroundings_at(const struct network *network, do
                                      .temperature_rate = profile_slope(&network->temperature, time),
                                      .sun = full ? profile_value(&network->sun, time) : 0.0,
                                      .wind = full ? profile_value(&network->wind, time) : 0.0};
+}
+
+#define LAG_LEAST 5e-3 /* s: of a reading that has a state because a fault may make it slow */
+
+/* How late a reading is; INFINITY: it does not follow. */
+static double follower_lag(const struct network *network, const struct inputs *inputs, const struct follower *follower,
+                           double time)
+{
+    struct parameters room;
+    const double *parameter = parameters_now(network, inputs, follower->part, time, &room);
+    return fmax(parameter[follower->lag_row], LAG_LEAST) / (1.0 - parameter[follower->stuck_row]);
+}
+
+/* kg of carbon that has not aged. */
+static double active_carbon(const struct network *network, const struct inputs *inputs, const struct volume *volume,
+                            double time)
+{
+    struct parameters room;
+    const double *parameter = parameters_now(network, inputs, volume->part, time, &room);
+    return volume->aged > 0 ? volume->carbon * (1.0 - parameter[volume->aged]) : volume->carbon;
 }
 
 /* Heat that parameters put into a liquid and its wall. */
@@ -245,6 +281,8 @@ int network_state(const struct network *network, const struct inputs *inputs, do
     for (int v = 0; v < network->volumes; v++) {
         if (volume_gas(network, v, y, scratch, slopes))
             return 1;
+        if (network->volume[v].carbon > 0.0)
+            scratch->volume[v].active = active_carbon(network, inputs, &network->volume[v], when);
         if (network->volume[v].pool)
             pool_heat(network, inputs, network->volume[v].pool, &scratch->volume[v].liquid);
     }
@@ -253,8 +291,7 @@ int network_state(const struct network *network, const struct inputs *inputs, do
     for (int p = 0; p < network->passages; p++) {
         const struct passage *passage = &network->passage[p];
         scratch->flow[p] = passage_flow(network, inputs, passage, when, scratch, &scratch->dip[p]);
-        scratch->reach[p] =
-            passage->reach > 0.0 ? passage->reach * passage_opening(network, inputs, passage, when) : 0.0;
+        scratch->reach[p] = passage_reach(network, inputs, passage, when);
         if (passage->dip >= 0)
             scratch->reach[p] *= 1.0 - scratch->dip[p].cover;
         scratch->stir[p] =
@@ -267,6 +304,9 @@ int network_state(const struct network *network, const struct inputs *inputs, do
     for (int p = 0; p < network->passages; p++)
         if (scratch->dip[p].pour > 0.0)
             splash(network, network->passage[p].b, scratch->dip[p].pour, scratch);
+    for (int f = 0; f < network->followers; f++)
+        if (network->follower[f].at >= 0)
+            scratch->lag[f] = follower_lag(network, inputs, &network->follower[f], when);
     return 0;
 }
 
@@ -413,7 +453,7 @@ static void take_up(const struct network *network, const struct volume *volume, 
 {
     double pressure[CARRIED_MOST], taken[CARRIED_MOST];
     partial_pressures(network, place, pressure);
-    uptake_values(&volume->sorbent, volume->carbon, volume->uptake, pressure, place->gas.temperature, place->load,
+    uptake_values(&volume->sorbent, place->active, volume->uptake, pressure, place->gas.temperature, place->load,
                   taken);
     for (int i = 0; i < network->species; i++) {
         own[i] -= taken[i];
@@ -505,7 +545,7 @@ void network_balances(const struct network *network, const double *y, double *dy
     for (int f = 0; f < network->followers; f++) {
         const struct follower *follower = &network->follower[f];
         if (follower->at >= 0)
-            dydt[follower->at] = (follower_sees(follower, scratch) - y[follower->at]) / follower->lag;
+            dydt[follower->at] = (follower_sees(follower, scratch) - y[follower->at]) / scratch->lag[f];
     }
 }
 

@@ -17,6 +17,7 @@ bool scratch_take(const struct network *network, struct scratch *scratch)
                                 .stir = some(network->passages, sizeof *scratch->stir),
                                 .shaken = some(network->passages, sizeof *scratch->shaken),
                                 .conduct = some(network->passages, sizeof *scratch->conduct),
+                                .lag = some(network->followers, sizeof *scratch->lag),
                                 .dip = some(network->passages, sizeof *scratch->dip),
                                 .rates = some(network->stiff.states + network->stiff.accounts, sizeof(double)),
                                 .gradient = some(network->volumes, sizeof *scratch->gradient),
@@ -24,7 +25,7 @@ bool scratch_take(const struct network *network, struct scratch *scratch)
                                 .narrowing = some(network->narrows, sizeof(double)),
                                 .room_slope = some(network->narrows, sizeof(double))};
     return scratch->volume && scratch->boundary && scratch->flow && scratch->reach && scratch->stir &&
-           scratch->shaken && scratch->conduct && scratch->dip && scratch->rates && scratch->gradient &&
+           scratch->shaken && scratch->conduct && scratch->lag && scratch->dip && scratch->rates && scratch->gradient &&
            scratch->slope && scratch->narrowing && scratch->room_slope;
 }
 
@@ -37,6 +38,7 @@ void scratch_release(struct scratch *scratch)
     free(scratch->stir);
     free(scratch->shaken);
     free(scratch->conduct);
+    free(scratch->lag);
     free(scratch->dip);
     free(scratch->rates);
     free(scratch->gradient);

@@ -295,7 +295,7 @@ static void add_uptake(const struct sheet *sheet, const struct volume *volume, c
     double pressure[CARRIED_MOST];
     partial_pressures(network, place, pressure);
     const struct uptake taken =
-        uptake_rates(&volume->sorbent, volume->carbon, volume->uptake, pressure, place->gas.temperature, place->load);
+        uptake_rates(&volume->sorbent, place->active, volume->uptake, pressure, place->gas.temperature, place->load);
     for (int i = 0; i < species; i++) {
         double *gas = sheet_row(sheet, volume->at + i) + volume->own;
         double *load = sheet_row(sheet, volume->at + network->carried + 2 + i) + volume->own;
@@ -556,18 +556,18 @@ static void close_volume(const struct sheet *sheet, int v, const double *rates, 
         close_column(network, &at, c);
 }
 
-static void add_follower(const struct sheet *sheet, const struct follower *follower, const struct pair *slope)
+static void add_follower(const struct sheet *sheet, const struct follower *follower, const struct pair *slope, double lag)
 {
     const struct network *network = sheet->network;
     double *row = sheet_row(sheet, follower->at);
     const int count = network->pattern_start[follower->at + 1] - network->pattern_start[follower->at];
-    row[count - 1] = -1.0 / follower->lag;
+    row[count - 1] = -1.0 / lag;
     if (follower->passage >= 0) {
         const struct passage *passage = &network->passage[follower->passage];
-        row_add(row, passage->row_a, slope[follower->passage].a, felt_of(network, passage->a), 1.0 / follower->lag);
-        row_add(row, passage->row_b, slope[follower->passage].b, felt_of(network, passage->b), 1.0 / follower->lag);
+        row_add(row, passage->row_a, slope[follower->passage].a, felt_of(network, passage->a), 1.0 / lag);
+        row_add(row, passage->row_b, slope[follower->passage].b, felt_of(network, passage->b), 1.0 / lag);
     } else if (follower->place >= 0) {
-        row[0] = 1.0 / follower->lag;
+        row[0] = 1.0 / lag;
     }
 }
 
@@ -618,7 +618,7 @@ int network_slopes(const struct network *network, const struct inputs *inputs, d
     }
     for (int f = 0; f < network->followers; f++)
         if (network->follower[f].at >= 0)
-            add_follower(&sheet, &network->follower[f], scratch->slope);
+            add_follower(&sheet, &network->follower[f], scratch->slope, scratch->lag[f]);
     controllers_slopes(network, inputs, y, value, scratch);
     return 0;
 }

@@ -64,8 +64,9 @@ double network_margin(const struct network *network, const struct inputs *inputs
     const struct switch_plan *plan = &network->toggle[s];
     const double ambient = profile_value(&network->pressure, time);
     const double air_temperature = profile_value(&network->temperature, time);
+    struct parameters room;
     const struct switch_view view = {
-        .parameter = &inputs->parameter[network->parameter_at[plan->part]],
+        .parameter = parameters_now(network, inputs, plan->part, time, &room),
         .opening = part_opening(network, inputs, plan->part, time),
         .excess_a = excess_at(network, inputs, time, y, plan->a, ambient),
         .excess_b = excess_at(network, inputs, time, y, plan->b, ambient),

@@ -109,10 +109,19 @@ void conduct_wait(struct ullage_run *run, int index)
 }
 
 /* ---- inputs ---- */
+static void conduct_fault(struct ullage_run *run, const struct setting *setting)
+{
+    (setting->puts_in ? run_fault_put : run_fault_size)(run->model->network, run->physics, setting->fault,
+                                                        setting->value);
+    faults_again(run);
+}
+
 void conduct_set(struct ullage_run *run, int index, const struct setting *setting, bool by_hand)
 {
     const struct network *network = run->model->network;
-    if (setting->row >= 0)
+    if (setting->fault >= 0)
+        conduct_fault(run, setting);
+    else if (setting->row >= 0)
         run_parameter(network, run->physics, setting->part, setting->row, setting->value);
     else
         run_command(network, run->physics, setting->part, setting->value);

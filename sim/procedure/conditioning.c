@@ -120,6 +120,8 @@ static void bench_describe(struct bench *bench, const struct ullage_description 
     bench->part[CANISTER].id = "canister";
     bench->part[CANISTER].openings = 0; /* the ports that every canister has */
     bench->part[CANISTER].course = (struct course){0};
+    for (int r = 0; canister->kind->parameter[r].name; r++) /* what was wrong with it from the start was so then */
+        bench->part[CANISTER].value[r] = parameter_at_start(from, (int)(canister - from->part), r);
     bench->part[LOADS] = feed_to("loads", "tank");
     bench->part[PURGES] = feed_to("purges", "air");
     bench->part[VENT] = way_out("vent", "air");

@@ -21,26 +21,40 @@ static bool comes(const struct course *course, double time)
     return course_share(course, isinf(next) ? time + 1.0 : 0.5 * (time + next)) > 0.0;
 }
 
-/* Tells what is there from `time` on and was not, or the other way round; finds the next corner. */
-static void courses_follow(struct ullage_run *run, double time)
+static bool fault_comes(const struct fault_now *now, double time)
+{
+    return now->course.given && now->size != 0.0 && comes(&now->course, time);
+}
+
+/* Notes what is there from `time` on and was not, or the other way round, and tells it; finds the next corner. */
+static void courses_note(struct ullage_run *run, double time, bool tells)
 {
     const struct network *network = run->model->network;
     double next = (double)INFINITY;
-    for (int k = 0; k < network_parts(network); k++) {
-        const struct part *part = network_part(network, k);
-        if (!part->course.given)
-            continue;
-        const bool there = comes(&part->course, time);
-        if (there != run->there[k])
+    for (int f = 0; f < network_faults(network); f++) {
+        const struct fault_now now = run_fault(network, run->physics, f);
+        const bool there = fault_comes(&now, time);
+        const char *id = network_fault(network, f)->id;
+        if (there != run->there[f] && tells)
             conduct_tell(run, (struct ullage_event){.time = time,
                                                     .kind = ULLAGE_FAULT_CHANGED,
                                                     .step = -1,
-                                                    .subject = part->id,
+                                                    .subject = id ? id : network_fault_name(network, f),
                                                     .text = there ? "begins" : "ends"});
-        run->there[k] = there;
-        next = fmin(next, course_corner(&part->course, time));
+        run->there[f] = there;
+        next = fmin(next, course_corner(&now.course, time));
     }
     run->progress->corner = next;
+}
+
+static void courses_follow(struct ullage_run *run, double time)
+{
+    courses_note(run, time, true);
+}
+
+void faults_again(struct ullage_run *run)
+{
+    courses_note(run, conduct_now(run), false);
 }
 
 /* ---- time ---- */

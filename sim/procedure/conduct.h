@@ -47,7 +47,7 @@ struct ullage_run {
     double *begun;                /* s, first turn of a repeat [steps] */
     int *over;                    /* off the scale, of each slot */
     int *turn;                    /* of blocks; 0: not inside [steps] */
-    bool *there;                  /* of what comes and goes [parts] */
+    bool *there;                  /* of what comes and goes [faults] */
     struct switched *switched;    /* [switches] */
     struct window_memory *memory; /* [windows] */
     size_t block;                 /* bytes */
@@ -62,6 +62,9 @@ struct ullage_run {
 };
 
 /* ---- conduct.c ---- */
+
+/* What is wrong was changed: finds out anew what is there, and when that changes, and tells nothing of it. */
+void faults_again(struct ullage_run *run);
 
 /* Goes on to `time`, over at most `steps` steps of the solver. ULLAGE_PAUSED where either is reached. */
 enum ullage_status conduct_advance(struct ullage_run *run, double time, int64_t steps);

@@ -29,7 +29,7 @@ static size_t lay_out(struct ullage_run *run, char *block)
                                  steps * sizeof(double),
                                  slots * sizeof(int),
                                  steps * sizeof(int),
-                                 (size_t)network_parts(run->model->network) * sizeof(bool),
+                                 (size_t)network_faults(run->model->network) * sizeof(bool),
                                  (size_t)network_switches(run->model->network) * sizeof(struct switched),
                                  (size_t)procedure->windows * sizeof(struct window_memory)};
     size_t at[PIECES + 1] = {0};
@@ -82,6 +82,7 @@ struct ullage_run *ullage_run_create(const struct ullage_model *model, const str
     run->tolerance = by->tolerance > 0.0 ? by->tolerance : TOLERANCE_USUAL;
     run->physics = run_create(model->network, by->solver ? by->solver : usual.solver, run->tolerance);
     if (run->physics && take_memory(run)) {
+        run_seed(run->physics, run->seed);
         begin_progress(run);
         return run;
     }

@@ -150,6 +150,7 @@ struct ullage_part ullage_model_part(const struct ullage_model *model, int index
                                .type = part->kind->name,
                                .label = model->label[index],
                                .equipment = part->equipment,
+                               .latent = part->latent,
                                .placed = part->placed,
                                .x = part->x,
                                .y = part->y,

@@ -46,7 +46,10 @@ static bool is_usual(const struct network *network, const struct ullage_channel 
 {
     if (channel->part < 0)
         return false;
-    const struct element_kind *kind = network_part(network, channel->part)->kind;
+    const struct part *part = network_part(network, channel->part);
+    const struct element_kind *kind = part->kind;
+    if (part->latent)
+        return false;
     const bool flow = kind->is_passage && !strcmp(channel->quantity, "flow");
     return flow || kind->instruments || (kind->has_volumes && !strcmp(channel->quantity, "gauge_pressure"));
 }

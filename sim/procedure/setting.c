@@ -141,7 +141,11 @@ bool setting_read(const struct scope *scope, struct phrase what, struct phrase v
     const char *dot = strchr(what.text, '.');
     char id[ID_LONGEST + 1];
     snprintf(id, sizeof id, "%.*s", dot ? (int)(dot - what.text) : ID_LONGEST, what.text);
-    *into = (struct setting){.part = part_read(scope, (struct phrase){id, what.at}), .row = -1};
+    bool fault;
+    const bool good = fault_setting_read(scope, what, value, into, &fault);
+    if (fault)
+        return good && words_keep(scope, what, value, into);
+    *into = (struct setting){.part = part_read(scope, (struct phrase){id, what.at}), .row = -1, .fault = -1};
     if (into->part < 0)
         return false;
     const struct part *part = network_part(scope->network, into->part);
@@ -191,17 +195,19 @@ bool hand_setting_read(const struct scope *scope, struct phrase what, struct phr
 
 bool setting_feeds(const struct network *network, const struct setting *setting)
 {
-    return network_part(network, setting->part)->kind->feeds && setting->value > 0.0;
+    return setting->fault < 0 && network_part(network, setting->part)->kind->feeds && setting->value > 0.0;
 }
 
 bool setting_faulty(const struct network *network, const struct setting *setting)
 {
-    return network_part(network, setting->part)->fault;
+    return setting->fault >= 0 || network_part(network, setting->part)->fault;
 }
 
 const char *setting_title(const struct scope *scope, const struct setting *setting)
 {
     const struct part *part = network_part(scope->network, setting->part);
+    if (setting->fault >= 0)
+        return arena_format(scope->arena, "%s %s", name_words(scope->arena, setting->subject), setting->text);
     const char *label = part_label(scope->arena, part);
     const char *row = setting->row >= 0 ? name_words(scope->arena, part->kind->parameter[setting->row].name) : "";
     if (!label || !row)

@@ -1,4 +1,5 @@
-/* sim/procedure/setting.h  One thing that a step or a hand sets: a part's command, or a live parameter of it. */
+/* sim/procedure/setting.h  One thing that a step or a hand sets: a part's command, a live parameter of it, or what is wrong
+ * with it. */
 #ifndef PROCEDURE_SETTING_H
 #define PROCEDURE_SETTING_H
 
@@ -10,9 +11,11 @@ struct setting {
     int part;
     int row;             /* of its parameters; or one of the above */
     int port;            /* that it joins it to */
-    double value;        /* SI, or the opening */
-    const char *subject; /* "vent-valve", "leak.diameter" */
-    const char *text;    /* "shut", "0.7 mm" */
+    int fault;           /* of the network's; -1: none */
+    bool puts_in;        /* that is not there it begins now, and stays */
+    double value;        /* SI, or the opening; size of a fault, 0: off */
+    const char *subject; /* "vent-valve", "leak.diameter", "seal-leak tank.neck" */
+    const char *text;    /* "shut", "0.7 mm", "off" */
 };
 
 /* `what` is set to `value`. False when a problem was added, or memory is out. */
@@ -28,6 +31,10 @@ bool setting_feeds(const struct network *network, const struct setting *setting)
 
 /* Is it about a fault? */
 bool setting_faulty(const struct network *network, const struct setting *setting);
+
+/* setting_fault.c: the same where `what` names a fault, "NAME PART.OPENING" or "ID.SIZE". *named: whether it does. */
+bool fault_setting_read(const struct scope *scope, struct phrase what, struct phrase value, struct setting *into,
+                        bool *named);
 
 /* Index of a part; -1 with a problem that names the nearest. */
 int part_read(const struct scope *scope, struct phrase id);

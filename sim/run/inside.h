@@ -31,6 +31,8 @@ struct run {
     double *y, *parameter;
     struct ramp *opening;
     bool *joined;
+    struct fault_now *fault; /* [faults] */
+    bool *ails;              /* [parts] */
     bool *was, *on;    /* [switches] before reach, from reach on */
     struct bdf *bdf;   /* null with the peer */
     struct peer *peer; /* null without */

@@ -37,6 +37,8 @@ static void lay_out(struct run *run, bool with_bdf)
                            (size_t)network->joints * sizeof(bool),
                            (size_t)network->switches * sizeof(bool),
                            (size_t)network->switches * sizeof(bool),
+                           (size_t)network->faults * sizeof(struct fault_now),
+                           (size_t)network->parts * sizeof(bool),
                            with_bdf ? bdf_size(&run->system, run->plan) : peer_size(run_length(run))};
 
     enum { PIECES = sizeof size / sizeof size[0] };
@@ -56,8 +58,10 @@ static void lay_out(struct run *run, bool with_bdf)
     run->joined = (void *)(run->block + at[4]);
     run->was = (void *)(run->block + at[5]);
     run->on = (void *)(run->block + at[6]);
-    run->bdf = with_bdf ? (void *)(run->block + at[7]) : NULL;
-    run->peer = with_bdf ? NULL : (void *)(run->block + at[7]);
+    run->fault = (void *)(run->block + at[7]);
+    run->ails = (void *)(run->block + at[8]);
+    run->bdf = with_bdf ? (void *)(run->block + at[9]) : NULL;
+    run->peer = with_bdf ? NULL : (void *)(run->block + at[9]);
 }
 
 static bool take_scratch(struct run *run)
@@ -91,7 +95,13 @@ static void begin_inputs(struct run *run)
         run->opening[k] = (struct ramp){0.0, 0.0, rest, rest};
     }
     memcpy(run->joined, network->joined, (size_t)network->joints * sizeof(bool));
-    run->inputs = (struct inputs){run->parameter, run->opening, run->joined, INFINITY, run->on};
+    for (int f = 0; f < network->faults; f++) {
+        run->fault[f] = fault_begins(network, f);
+        if (run->fault[f].size != 0.0 && fault_ails(network, f))
+            run->ails[network->fault[f].part] = true;
+    }
+    run->inputs =
+        (struct inputs){run->parameter, run->opening, run->joined, INFINITY, run->on, run->fault, run->ails, 0};
 }
 
 /* As the start asks for. */

@@ -43,18 +43,11 @@ static double sooner(double best, double candidate, double time)
     return candidate > time && candidate < best ? candidate : best;
 }
 
-double run_next_corner(const struct network *network, const struct run *run, double time, int *part)
+static double fault_corner(const struct run *run, double time)
 {
     double next = INFINITY;
-    (void)run;
-    *part = -1;
-    for (int k = 0; k < network->parts; k++) {
-        const double corner = course_corner(&network->part[k].course, time);
-        if (corner < next) {
-            next = corner;
-            *part = k;
-        }
-    }
+    for (int f = 0; f < run->network->faults; f++)
+        next = sooner(next, course_corner(&run->fault[f].course, time), time);
     return next;
 }
 
@@ -62,13 +55,13 @@ double run_next_corner(const struct network *network, const struct run *run, dou
 static double next_corner(const struct run *run, double time)
 {
     const struct network *network = run->network;
-    int part;
-    double next = run_next_corner(network, run, time, &part);
+    double next = fault_corner(run, time);
     for (int k = 0; k < network->parts; k++) {
         next = sooner(next, run->opening[k].begins, time);
         next = sooner(next, run->opening[k].ends, time);
         const struct part *of = &network->part[k];
-        const struct command_view view = {of, &run->parameter[network->parameter_at[k]], &run->opening[k]};
+        struct parameters room;
+        const struct command_view view = {of, parameters_now(network, &run->inputs, k, time, &room), &run->opening[k]};
         if (of->kind->corner)
             next = sooner(next, of->kind->corner(&view, time), time);
     }
@@ -249,8 +242,9 @@ void run_command(const struct network *network, struct run *run, int part, doubl
     const struct element_kind *kind = network->part[part].kind;
     drop_beyond_now(run);
     const double now = run->clock->now, from = ramp_value(&run->opening[part], now);
-    const double lasts =
-        kind->moves_in ? kind->moves_in(&run->parameter[network->parameter_at[part]], from, opening) : 0.0;
+    struct parameters room;
+    const double *parameter = parameters_now(network, &run->inputs, part, now, &room);
+    const double lasts = kind->moves_in ? kind->moves_in(parameter, from, opening) : 0.0;
     run->opening[part] = (struct ramp){now, now + lasts, from, opening};
     flip_at_once(run);
 }
@@ -265,6 +259,51 @@ void run_parameter(const struct network *network, struct run *run, int part, int
 double run_parameter_value(const struct network *network, const struct run *run, int part, int row)
 {
     return run->parameter[network->parameter_at[part] + row];
+}
+
+/* Whether any fault of the part moves its parameters or its command. */
+static void note_ails(struct run *run, int part)
+{
+    const struct network *network = run->network;
+    run->ails[part] = false;
+    for (int f = network->first_fault[part]; f >= 0; f = network->next_fault[f])
+        if (run->fault[f].size != 0.0 && fault_ails(network, f))
+            run->ails[part] = true;
+}
+
+struct fault_now run_fault(const struct network *network, const struct run *run, int fault)
+{
+    struct fault_now now = run->fault[fault];
+    const int row = network_fault_size_row(network, fault);
+    if (row >= 0)
+        now.size = run->parameter[network->parameter_at[network->fault[fault].hole] + row];
+    return now;
+}
+
+void run_fault_size(const struct network *network, struct run *run, int fault, double size)
+{
+    const int row = network_fault_size_row(network, fault);
+    drop_beyond_now(run);
+    run->fault[fault].size = size;
+    if (row >= 0)
+        run->parameter[network->parameter_at[network->fault[fault].hole] + row] = size;
+    note_ails(run, network->fault[fault].part);
+    flip_at_once(run);
+}
+
+void run_fault_put(const struct network *network, struct run *run, int fault, double size)
+{
+    const struct fault_now before = run_fault(network, run, fault);
+    const double now = run->clock->now;
+    const bool stays = size != 0.0 && before.size != 0.0 && course_share(&before.course, now) > 0.0;
+    if (!stays)
+        run->fault[fault].course = (struct course){.given = size != 0.0, .from = now, .until = INFINITY};
+    run_fault_size(network, run, fault, size);
+}
+
+void run_seed(struct run *run, uint64_t seed)
+{
+    run->inputs.seed = seed;
 }
 
 void run_join(const struct network *network, struct run *run, int joint, bool joined)
@@ -319,6 +358,11 @@ uint64_t run_hash(const struct network *network, const struct run *run)
     hash = hash_bytes(hash, run->parameter, (size_t)network->parameters * sizeof(double));
     hash = hash_bytes(hash, run->opening, (size_t)network->parts * sizeof(struct ramp));
     hash = hash_bytes(hash, run->joined, (size_t)network->joints * sizeof(bool));
+    for (int f = 0; f < network->faults; f++) {
+        const struct course *course = &run->fault[f].course;
+        const double told[] = {run->fault[f].size, course->from, course->ramp, course->until, course->every, course->lasts};
+        hash = hash_bytes(hash, told, sizeof told);
+    }
     return hash_bytes(hash, bits_at(run, run->clock->now), (size_t)network->switches * sizeof(bool));
 }
 

@@ -42,11 +42,14 @@ void run_join(const struct network *network, struct run *run, int joint, bool jo
 double run_parameter_value(const struct network *network, const struct run *run, int part, int row);
 double run_opening(const struct network *network, const struct run *run, int part, double time);
 bool run_joined(const struct network *network, const struct run *run, int joint);
+/* A fault as it is; its size alone, to which 0 is nothing; or put in at now, where it is not there, to stay. */
+struct fault_now run_fault(const struct network *network, const struct run *run, int fault);
+void run_fault_size(const struct network *network, struct run *run, int fault, double size);
+void run_fault_put(const struct network *network, struct run *run, int fault, double size);
+/* Of all noise; before it goes on. */
+void run_seed(struct run *run, uint64_t seed);
 /* A switch's bit at now: of network_switch(index). Bits flip by themselves, and at once where an input asks for it. */
 bool run_switch(const struct network *network, const struct run *run, int index);
-
-/* The next moment after `time` at which a part's course has a corner, and that part; INFINITY and -1: none. */
-double run_next_corner(const struct network *network, const struct run *run, double time, int *part);
 
 /* Everything that decides the future, as one block; restore brings exactly the same bits back. */
 size_t run_block_size(const struct network *network, const struct run *run);

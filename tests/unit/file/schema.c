@@ -319,16 +319,71 @@ static void part_definitions(json_t *definitions)
         json_object_set_new(definitions, kinds[k]->name, kind_schema(kinds[k]));
 }
 
-/* ---- faults: holes that come and go ---- */
+/* ---- faults ---- */
+
+/* Each dimension that a size of this key may have, once; the numbers of a hole, too. */
+static json_t *size_schema(const char *key)
+{
+    const double infinity = (double)INFINITY;
+    const struct element_kind *const *kinds = element_kinds();
+    const struct row *hole = element_find("hole")->parameter;
+    const int own = rows_find(hole, key);
+    int noted[8], count = 0;
+    json_t *all = json_array();
+    if (own >= 0) {
+        noted[count++] = hole[own].dimension;
+        json_array_append_new(all, number(hole[own].dimension, hole[own].least, hole[own].most));
+    }
+    for (int k = 0; kinds[k]; k++) {
+        const struct fault_row *row = NULL;
+        for (int r = 0; (row = fault_at(kinds[k], r)); r++) {
+            bool known = strcmp(row->size, key) != 0;
+            for (int n = 0; n < count; n++)
+                known = known || noted[n] == row->dimension;
+            if (known)
+                continue;
+            assert_true(count < 8);
+            noted[count++] = row->dimension;
+            json_array_append_new(all, row->dimension == ULLAGE_NUMBER ? number(row->dimension, -infinity, infinity)
+                                                                       : quantity(row->dimension, true));
+        }
+    }
+    if (count > 1)
+        return json_pack("{s:o}", "anyOf", all);
+    json_t *only = json_incref(json_array_get(all, 0));
+    json_decref(all);
+    return only;
+}
+
+static bool word_noted(const json_t *list, const char *word)
+{
+    for (size_t i = 0; i < json_array_size(list); i++)
+        if (strcmp(json_string_value(json_array_get(list, i)), word) == 0)
+            return true;
+    return false;
+}
+
 static json_t *fault_schema(void)
 {
-    static const char *const kinds[] = {"leak", "seal-leak", "slit", "porous-spot", "crack", NULL};
     static const char *const times[] = {"from", "ramp", "until", "every", "for"};
-    json_t *schema = map_of(json_pack("{s:o, s:o, s:o}", "id", ids_schema(), "fault", enumeration(kinds), "where",
-                                      told(text_pattern(end_pattern), "PART or PART.OPENING")));
+    const struct element_kind *const *kinds = element_kinds();
+    json_t *names = json_array();
+    json_t *schema = map_of(json_pack("{s:o, s:o, s:o}", "id", ids_schema(), "fault", json_pack("{s:o}", "enum", names),
+                                      "where", told(text_pattern(end_pattern), "PART or PART.OPENING")));
+    json_t *properties = json_object_get(schema, "properties");
     for (size_t i = 0; i < sizeof times / sizeof times[0]; i++)
-        json_object_set_new(json_object_get(schema, "properties"), times[i], reference("time"));
-    numbers_put(schema, element_find("hole")->parameter);
+        json_object_set_new(properties, times[i], reference("time"));
+    for (const struct row *row = element_find("hole")->parameter; row->name; row++)
+        json_object_set_new(properties, row->name, size_schema(row->name));
+    for (int k = 0; kinds[k]; k++) {
+        const struct fault_row *row = NULL;
+        for (int r = 0; (row = fault_at(kinds[k], r)); r++) {
+            if (!word_noted(names, row->name))
+                json_array_append_new(names, json_string(row->name));
+            if (!json_object_get(properties, row->size))
+                json_object_set_new(properties, row->size, size_schema(row->size));
+        }
+    }
     json_object_set_new(schema, "required", json_pack("[s, s, s]", "id", "fault", "where"));
     json_object_set_new(schema, "dependentRequired", json_pack("{s:[s], s:[s]}", "every", "for", "for", "every"));
     return schema;

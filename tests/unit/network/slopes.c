@@ -52,7 +52,8 @@ static void bench_open(struct bench *bench, uint64_t seed)
     bench->joined = zeroed(network->joints, sizeof(bool));
     bench->on = zeroed(network->switches, sizeof(bool));
     assert_true(scratch_take(network, &bench->scratch));
-    bench->inputs = (struct inputs){bench->parameter, bench->opening, bench->joined, (double)INFINITY, bench->on};
+    bench->inputs =
+        (struct inputs){bench->parameter, bench->opening, bench->joined, (double)INFINITY, bench->on, NULL, NULL, 0};
 }
 
 static void bench_close(struct bench *bench)

@@ -48,7 +48,7 @@ static void clockwork_make(struct clockwork *clock, double (*margin)(const struc
                                       .toggle = clock->toggle,
                                       .pressure = level,
                                       .temperature = level};
-    clock->inputs = (struct inputs){clock->parameter, clock->opening, NULL, (double)INFINITY, clock->on};
+    clock->inputs = (struct inputs){clock->parameter, clock->opening, NULL, (double)INFINITY, clock->on, NULL, NULL, 0};
 }
 
 static const double *nothing(const void *solution, double time)
