@@ -154,6 +154,11 @@ static bool ails(const struct network *network, const struct inputs *inputs, int
     return false;
 }
 
+static double within(const struct row *row, double value)
+{
+    return fmin(fmax(value, row->least), row->most);
+}
+
 static void move(const struct network *network, int f, const struct fault_now *now, double time, double *parameter)
 {
     const struct fault *fault = &network->fault[f];
@@ -162,7 +167,7 @@ static void move(const struct network *network, int f, const struct fault_now *n
     for (int k = 0; k < 2 && network->moves[f][k] >= 0; k++) {
         const struct row *row = &rows[network->moves[f][k]];
         double *value = &parameter[network->moves[f][k]];
-        *value = fmin(fmax(fault_parameter(fault->row, *value, now->size, share, since), row->least), row->most);
+        *value = within(row, fault_parameter(fault->row, *value, now->size, share, since));
     }
 }
 
@@ -209,7 +214,8 @@ double parameter_at_start(const struct ullage_description *from, int part, int r
         const struct fault *fault = &from->fault[f];
         for (int k = 0; k < 2 && fault->part == part && fault_is_parameter(fault->row) && fault->row->row[k]; k++)
             if (rows_find(rows, fault->row->row[k]) == row)
-                value = fault_parameter(fault->row, value, fault->size, course_share(&fault->course, 0.0), 0.0);
+                value = within(&rows[row], fault_parameter(fault->row, value, fault->size,
+                                                           course_share(&fault->course, 0.0), 0.0));
     }
-    return fmin(fmax(value, rows[row].least), rows[row].most);
+    return value;
 }
