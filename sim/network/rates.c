@@ -233,7 +233,8 @@ static double follower_lag(const struct network *network, const struct inputs *i
 {
     struct parameters room;
     const double *parameter = parameters_now(network, inputs, follower->part, time, &room);
-    return fmax(parameter[follower->lag_row], LAG_LEAST) / (1.0 - parameter[follower->stuck_row]);
+    const double lag = parameter[follower->lag_row];
+    return (lag > 0.0 ? lag : LAG_LEAST) / (1.0 - parameter[follower->stuck_row]);
 }
 
 /* kg of carbon that has not aged. */
