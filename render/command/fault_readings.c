@@ -203,7 +203,7 @@ static bool work_list(struct work *work, const struct ullage_model *model)
             if (fault.part != part || *fault.id || isnan(fault.fault.usual))
                 continue;
             snprintf(work->outcome[work->count++].fault, LINE_MOST, "%.90s %.20s=%.40s", fault.what, fault.fault.size,
-                     figure_plain(fault.fault.usual, fault.fault.dimension, size));
+                     figure_difference(fault.fault.usual, fault.fault.dimension, size));
         }
     return true;
 }

@@ -20,12 +20,12 @@ static void size_put(struct page *page, const struct ullage_fault *fault)
     char least[FIGURE_ROOM];
     char usual[FIGURE_ROOM];
     char most[FIGURE_ROOM];
-    page_put(page, "%s %s to %s", fault->size, figure_plain(fault->least, fault->dimension, least),
-             figure_plain(fault->most, fault->dimension, most));
+    page_put(page, "%s %s to %s", fault->size, figure_difference(fault->least, fault->dimension, least),
+             figure_difference(fault->most, fault->dimension, most));
     if (isnan(fault->usual))
         page_put(page, ", must be given;");
     else
-        page_put(page, ", usual %s;", figure_plain(fault->usual, fault->dimension, usual));
+        page_put(page, ", usual %s;", figure_difference(fault->usual, fault->dimension, usual));
 }
 
 static void fault_write(FILE *to, const char *name, const struct ullage_fault *fault)

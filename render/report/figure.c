@@ -178,6 +178,20 @@ const char *figure_plain(double value, int dimension, char *room)
     return room;
 }
 
+const char *figure_difference(double value, int dimension, char *room)
+{
+    const int kelvin_rate = ULLAGE_POWERS(0, 0, -1, 1, 0);
+    if (dimension == ULLAGE_TEMPERATURE)
+        snprintf(room, FIGURE_ROOM, "%.4g K", value);
+    else if (dimension == kelvin_rate)
+        snprintf(room, FIGURE_ROOM, "%.4g K/s", value);
+    else if (dimension == ULLAGE_RATE)
+        snprintf(room, FIGURE_ROOM, "%.4g 1/s", value);
+    else
+        figure_plain(value, dimension, room);
+    return room;
+}
+
 const char *figure_clock(double seconds, char *room)
 {
     const double whole = floor(fmax(seconds, 0.0) + 0.5);

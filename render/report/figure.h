@@ -19,6 +19,8 @@ const char *figure_value(double value, int dimension, enum figure_units units, c
 /* The same in one unit only, as short as reads back within `%.4g`: for limits, defaults and parameters. */
 const char *figure_plain(double value, int dimension, char *room);
 
+/* The same of a difference, which `--set` and files read back: temperatures in K, per second where it is a rate. */
+const char *figure_difference(double value, int dimension, char *room);
 /* The moment on the clock, to the second: "2:31", "1:02:31". */
 const char *figure_clock(double seconds, char *room);
 

@@ -113,10 +113,16 @@ struct passage_plan {
     double (*seep)(const struct passage_view *at); /* m: the round hole that it is to a liquid; null: holds it back */
 };
 
-/* A reading that runs after a pressure or a flow: d m/dt = (x - m)/lag, or m = x where lag is 0. */
+/* A reading that runs after something: d m/dt = (x - m)/lag, or m = x where lag is 0. */
+enum follows {
+    FOLLOWS_PRESSURE,   /* excess over the atmosphere */
+    FOLLOWS_LEVEL,      /* share of a vessel's inside that is liquid */
+    FOLLOWS_TEMPERATURE /* of the liquid where there is one, else of the gas */
+};
 struct follower_plan {
     int part;
-    int place;      /* whose excess pressure over the atmosphere it follows; used where passage is -1 */
+    enum follows follows; /* of a place; used where passage is -1 */
+    int place;
     int passage;    /* whose flow in mol/s it follows; -1: none */
     double lag;     /* s */
     int lag_row, stuck_row; /* rows of the part's live parameters: that lag, and by what share it does not follow */

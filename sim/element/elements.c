@@ -6,7 +6,7 @@
 static const struct element_kind *const kinds[] = {
     &vessel_kind, &tank_kind,      &canister_kind,   &line_kind,   &hole_kind,   &valve_kind,    &cap_kind,
     &port_kind,   &supply_kind,    &meter_kind,      &gauge_kind,  &sensor_kind, &manifold_kind, &check_valve_kind,
-    &relief_kind, &roll_over_kind, &fill_limit_kind, &engine_kind, &nozzle_kind, NULL,
+    &relief_kind, &roll_over_kind, &fill_limit_kind, &engine_kind, &nozzle_kind, &level_sensor_kind, &temperature_sensor_kind, NULL,
 };
 
 const struct element_kind *const *element_kinds(void)

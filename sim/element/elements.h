@@ -6,11 +6,11 @@
 
 extern const struct element_kind vessel_kind, tank_kind, canister_kind, line_kind, hole_kind, valve_kind, cap_kind,
     port_kind, supply_kind, meter_kind, gauge_kind, sensor_kind, manifold_kind, check_valve_kind, relief_kind,
-    roll_over_kind, fill_limit_kind, engine_kind, nozzle_kind;
+    roll_over_kind, fill_limit_kind, level_sensor_kind, temperature_sensor_kind, engine_kind, nozzle_kind;
 
 /* ---- what can be wrong: faults_of_gas.c, faults_of_valves.c, faults_of_instruments.c ---- */
 extern const struct fault_row tank_fault[], canister_fault[], line_fault[], valve_fault[], cap_fault[], relief_fault[],
-    float_fault[], check_fault[], gauge_fault[], meter_fault[], supply_fault[], port_fault[];
+    float_fault[], check_fault[], gauge_fault[], level_fault[], temperature_fault[], meter_fault[], supply_fault[], port_fault[];
 
 /* ---- shells: shell.c ----
  * A wall of plastic around a gas: film inside, heat capacity, film outside. A film is one coefficient, or COMPUTED: from

@@ -59,6 +59,32 @@ const struct fault_row gauge_fault[] = {
      .changes = "a meter shows a hole where it sits"},
     {0}};
 
+#define SHARE_RATE ULLAGE_RATE
+#define KELVIN_RATE ULLAGE_POWERS(0, 0, -1, 1, 0)
+
+const struct fault_row level_fault[] = {
+    {.name = "offset", OFFSET, .dimension = ULLAGE_NUMBER, .least = -0.5, .usual = 0.2, .most = 0.5},
+    {GAIN},
+    {DRIFT, .dimension = SHARE_RATE, .least = -0.1 PER_MINUTE, .usual = 0.02 PER_MINUTE, .most = 0.1 PER_MINUTE},
+    {STUCK},
+    {SLOW},
+    {NOISY, .dimension = ULLAGE_NUMBER, .least = 0.01, .usual = 0.05, .most = 0.2},
+    {OPEN_CIRCUIT},
+    {SHORT_CIRCUIT},
+    {0}};
+
+/* Sizes of a temperature are differences, in K. */
+const struct fault_row temperature_fault[] = {
+    {.name = "offset", OFFSET, .dimension = ULLAGE_TEMPERATURE, .least = -20.0, .usual = 10.0, .most = 20.0},
+    {GAIN},
+    {DRIFT, .dimension = KELVIN_RATE, .least = -2 PER_MINUTE, .usual = 0.2 PER_MINUTE, .most = 2 PER_MINUTE},
+    {STUCK},
+    {SLOW},
+    {NOISY, .dimension = ULLAGE_TEMPERATURE, .least = 0.2, .usual = 1.0, .most = 5.0},
+    {OPEN_CIRCUIT},
+    {SHORT_CIRCUIT},
+    {0}};
+
 const struct fault_row meter_fault[] = {
     {.name = "off-zero",
      OFFSET,

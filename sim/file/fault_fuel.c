@@ -47,20 +47,40 @@ static double weathered(const struct fill *fill, const struct liquid *liquid, do
     return liquid_volatility(liquid, amount).dvpe;
 }
 
+static double volatility_of(const struct component *fuel)
+{
+    const struct component *component[] = {fuel};
+    const double amount[] = {1.0};
+    struct liquid liquid;
+    liquid_prepare(&liquid, 1, component);
+    return liquid_volatility(&liquid, amount).dvpe;
+}
+
+/* The quick fuel of that vapor pressure. */
+static bool make_anew(struct fill *fill, double change)
+{
+    const double wanted = volatility_of(&fill->fuel[0]) + change;
+    double low = QUICK_FUEL_LEAST, high = QUICK_FUEL_MOST;
+    const struct component stalest = quick_fuel(low), liveliest = quick_fuel(high);
+    if (volatility_of(&stalest) > wanted || volatility_of(&liveliest) < wanted)
+        return false;
+    for (int k = 0; k < HALVINGS; k++) {
+        const struct component middle = quick_fuel(0.5 * (low + high));
+        *(volatility_of(&middle) < wanted ? &low : &high) = 0.5 * (low + high);
+    }
+    fill->fuel[0] = quick_fuel(0.5 * (low + high));
+    fill->amount[0] = 1.0 / component_volume(&fill->fuel[0], BLENDING_TEMPERATURE).value;
+    return true;
+}
+
 static bool weather(struct fill *fill, double change)
 {
     struct liquid liquid;
     double amount[LIQUID_MOST], low = -FARTHEST, high = FARTHEST;
+    if (is_quick(fill))
+        return make_anew(fill, change);
     fill_liquid(fill, &liquid);
     const double wanted = weathered(fill, &liquid, 0.0, amount) + change;
-    if (is_quick(fill)) {
-        const bool good = QUICK_FUEL_LEAST <= wanted && wanted <= QUICK_FUEL_MOST;
-        if (good) {
-            fill->fuel[0] = quick_fuel(wanted);
-            fill->amount[0] = 1.0 / component_volume(&fill->fuel[0], BLENDING_TEMPERATURE).value;
-        }
-        return good;
-    }
     if (weathered(fill, &liquid, low, amount) > wanted || weathered(fill, &liquid, high, amount) < wanted)
         return false;
     for (int k = 0; k < HALVINGS; k++) {

@@ -313,7 +313,7 @@ static void look_at_part(const struct looking *at, int part, struct room *room, 
     const int f = network->follower_of[part];
     if (f >= 0)
         look->follower = network->follower[f].at >= 0 ? at->y[network->follower[f].at]
-                                                      : follower_sees(&network->follower[f], at->scratch);
+                                                      : follower_sees(network, &network->follower[f], at->scratch);
 }
 
 /* Gas of the place that drives the leak a meter looks for: named, or where its supply is joined now. */

@@ -66,7 +66,7 @@ static int by_hand(struct network *network, const struct ullage_description *fro
     return count;
 }
 
-bool faults_take(struct network *network, const struct ullage_description *from)
+bool network_faults_take(struct network *network, const struct ullage_description *from)
 {
     const size_t parts = (size_t)network->parts + 1;
     network->first_fault = arena_take(network->arena, parts * sizeof *network->first_fault);

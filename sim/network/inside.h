@@ -99,6 +99,7 @@ struct passage {
 
 struct follower {
     int part, place, passage;
+    enum follows follows;
     int lag_row, stuck_row; /* as in follower_plan */
     int at;                 /* state; -1: follows at once */
 };
@@ -184,7 +185,7 @@ const double *parameters_now(const struct network *network, const struct inputs 
                              struct parameters *room);
 /* What its command comes to. */
 double opening_now(const struct network *network, const struct inputs *inputs, int part, double time, double commanded);
-bool faults_take(struct network *network, const struct ullage_description *from);
+bool network_faults_take(struct network *network, const struct ullage_description *from);
 struct fault_now fault_begins(const struct network *network, int index);
 bool fault_ails(const struct network *network, int index);
 
@@ -320,8 +321,17 @@ struct diffusion_side diffusion_side_of(const struct place_gas *place);
 /* Partial pressures of the species of a place [Pa] [species]. */
 void partial_pressures(const struct network *network, const struct place_gas *place, double *pressure);
 
-/* What a follower runs after, now: Pa over the atmosphere, or mol/s. */
-double follower_sees(const struct follower *follower, const struct scratch *scratch);
+/* followers.c: those of a plan; false when memory is out. What one runs after, now: Pa over the atmosphere, mol/s, a share, K;
+ * what of it matters. How late each is now; rates and rows of slopes; the columns of such a row. */
+bool followers_take(struct network *network, const struct blueprint *plan);
+double follower_sees(const struct network *network, const struct follower *follower, const struct scratch *scratch);
+double follower_scale(const struct follower *follower);
+void followers_look(const struct network *network, const struct inputs *inputs, double time, struct scratch *scratch);
+void followers_rates(const struct network *network, const double *y, double *dydt, const struct scratch *scratch);
+void followers_slopes(const struct network *network, const struct scratch *scratch, double *value);
+int follower_row(const struct network *network, const struct follower *follower, int *column);
+/* pattern.c: columns of a passage's account rows. */
+int passage_row(const struct network *network, const struct passage *passage, int *column);
 
 /* copy.c. False when memory is out. */
 bool parts_copy(struct network *network, const struct ullage_description *from);

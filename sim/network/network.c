@@ -12,7 +12,6 @@
 #define LIQUID_WARMING 0.1   /* K: it sets the vapor pressure */
 #define LAST_DROP 1e-4       /* mol, some 10 mg: below it a liquid's pressures fall with what is left of it */
 #define CONTROLLED_SCALE 1.0 /* a ratio */
-#define FLOW_SCALE 1e-2      /* mol/s: 15 L/min */
 
 static void *network_array(struct network *network, int count, size_t size)
 {
@@ -296,38 +295,6 @@ static bool take_passages(struct network *network, const struct blueprint *plan)
     return true;
 }
 
-/* Passages of the plan that were left out shift the numbers of those behind them. */
-static int passage_kept(const struct network *network, const struct blueprint *plan, int planned)
-{
-    int kept = 0;
-    for (int p = 0; p < planned; p++)
-        kept += plan->passage[p].joint_of < 0 ||
-                joint_index(network, plan->passage[p].joint_of, plan->passage[p].part) >= 0;
-    return kept;
-}
-
-static bool take_followers(struct network *network, const struct blueprint *plan)
-{
-    network->followers = plan->followers;
-    network->follower = network_array(network, plan->followers, sizeof *network->follower);
-    network->follower_of = network_array(network, network->parts, sizeof *network->follower_of);
-    if (!network->follower || !network->follower_of)
-        return false;
-    for (int k = 0; k < network->parts; k++)
-        network->follower_of[k] = -1;
-    for (int f = 0; f < plan->followers; f++) {
-        const struct follower_plan *from = &plan->follower[f];
-        const bool lags = from->lag > 0.0 || network->part[from->part].keeps;
-        network->follower[f] = (struct follower){from->part,    from->place,
-                                                 from->passage < 0 ? -1 : passage_kept(network, plan, from->passage),
-                                                 from->lag_row, from->stuck_row,
-                                                 lags ? network->stiff.states : -1};
-        network->follower_of[from->part] = f;
-        network->stiff.states += lags;
-    }
-    return true;
-}
-
 static bool take_places(struct network *network, struct blueprint *plan)
 {
     network->main_volume = network_array(network, network->parts, sizeof *network->main_volume);
@@ -599,7 +566,7 @@ static bool take_scales(struct network *network)
     }
     for (int f = 0; f < network->followers; f++)
         if (network->follower[f].at >= 0)
-            scale[network->follower[f].at] = network->follower[f].passage >= 0 ? FLOW_SCALE : PRESSURE_SCALE;
+            scale[network->follower[f].at] = follower_scale(&network->follower[f]);
     for (int c = 0; c < network->controllers; c++)
         for (int k = 0; k < network->controller[c].states; k++)
             scale[network->controller[c].at + k] = CONTROLLED_SCALE;
@@ -637,13 +604,13 @@ static bool make(struct network *network, const struct ullage_description *from,
         !profile_copy(network, &network->temperature, &from->surroundings.temperature) ||
         !profile_copy(network, &network->sun, &from->surroundings.sun) ||
         !profile_copy(network, &network->wind, &from->surroundings.wind) || !copy_fuel(network, &from->fill) ||
-        !parts_copy(network, from) || !faults_take(network, from) || !take_joints(network, join, joins, problems) || ullage_problems_count(problems))
+        !parts_copy(network, from) || !network_faults_take(network, from) || !take_joints(network, join, joins, problems) || ullage_problems_count(problems))
         return false;
     if (!gather_species(network, from, plan, problems))
         return false;
     take_diffusers(network);
     if (!take_volumes(network, plan) || !take_boundaries(network, plan) || !take_passages(network, plan) ||
-        !take_followers(network, plan) || !controllers_take(network, plan) || !switches_take(network, plan) ||
+        !followers_take(network, plan) || !controllers_take(network, plan) || !switches_take(network, plan) ||
         !take_places(network, plan))
         return false;
     network->idle = network->stiff.states == 0;

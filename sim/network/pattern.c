@@ -70,28 +70,13 @@ static void place_passage(const struct network *network, struct passage *passage
 }
 
 /* Columns of a row that depends on one passage alone. */
-static int passage_row(const struct network *network, const struct passage *passage, int *column)
+int passage_row(const struct network *network, const struct passage *passage, int *column)
 {
     for (int k = 0; column && passage->row_a >= 0 && k < network->volume[passage->a].felt; k++)
         column[passage->row_a + k] = network->volume[passage->a].at + k;
     for (int k = 0; column && passage->row_b >= 0 && k < network->volume[passage->b].felt; k++)
         column[passage->row_b + k] = network->volume[passage->b].at + k;
     return passage->columns;
-}
-
-static int follower_row(const struct network *network, const struct follower *follower, int *column)
-{
-    int count = 0;
-    if (follower->passage >= 0) {
-        count = passage_row(network, &network->passage[follower->passage], column);
-    } else if (follower->place >= 0) {
-        if (column)
-            column[0] = network->volume[follower->place].at + network->carried + 1;
-        count = 1;
-    }
-    if (column)
-        column[count] = follower->at;
-    return count + 1;
 }
 
 /* Columns of a controller's rows: of all volumes with a passage into its boundary, then its own. Writes them, and where

@@ -351,6 +351,18 @@ void pool_volume_slope(const struct network *network, int v, const struct scratc
     slope[pool->at + pool->liquid.count] = swell;
 }
 
+void pool_temperature_slope(const struct network *network, int v, const struct scratch *scratch, double *slope)
+{
+    const struct volume *volume = &network->volume[v];
+    const struct pool *pool = volume->pool;
+    const struct pool_now *now = &scratch->volume[v].liquid;
+    const double warming = held(network) ? 0.0 : 1.0 / now->heat_capacity; /* K/J */
+    memset(slope, 0, (size_t)volume->felt * sizeof *slope);
+    for (int k = 0; k < pool->liquid.count; k++)
+        slope[pool->at + k] = -warming * now->energy[k];
+    slope[pool->at + pool->liquid.count] = warming;
+}
+
 /* d of what leaves by one opening. height: d height of the surface. */
 static double drain_slope(const struct pool_view *at, const struct dip_now *dip, const double *height, int c)
 {

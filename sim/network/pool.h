@@ -71,6 +71,9 @@ void pool_balance(const struct network *network, int v, struct scratch *scratch,
 /* d volume of the liquid / d what is felt of its volume [felt]. */
 void pool_volume_slope(const struct network *network, int v, const struct scratch *scratch, double *slope);
 
+/* d temperature of the liquid, likewise. */
+void pool_temperature_slope(const struct network *network, int v, const struct scratch *scratch, double *slope);
+
 /* Slopes of the same, into `value` (rows by the network's pattern); and, into the scratch, what the volumes that the
  * liquid takes room from feel of it: see struct scratch, narrowing and room_slope. */
 void pool_slopes(const struct network *network, int v, struct scratch *scratch, double *value);

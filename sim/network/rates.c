@@ -225,18 +225,6 @@ static struct surroundings_now surroundings_at(const struct network *network, do
                                      .wind = full ? profile_value(&network->wind, time) : 0.0};
 }
 
-#define LAG_LEAST 5e-3 /* s: of a reading that has a state because a fault may make it slow */
-
-/* How late a reading is; INFINITY: it does not follow. */
-static double follower_lag(const struct network *network, const struct inputs *inputs, const struct follower *follower,
-                           double time)
-{
-    struct parameters room;
-    const double *parameter = parameters_now(network, inputs, follower->part, time, &room);
-    const double lag = parameter[follower->lag_row];
-    return (lag > 0.0 ? lag : LAG_LEAST) / (1.0 - parameter[follower->stuck_row]);
-}
-
 /* kg of carbon that has not aged. */
 static double active_carbon(const struct network *network, const struct inputs *inputs, const struct volume *volume,
                             double time)
@@ -305,9 +293,7 @@ int network_state(const struct network *network, const struct inputs *inputs, do
     for (int p = 0; p < network->passages; p++)
         if (scratch->dip[p].pour > 0.0)
             splash(network, network->passage[p].b, scratch->dip[p].pour, scratch);
-    for (int f = 0; f < network->followers; f++)
-        if (network->follower[f].at >= 0)
-            scratch->lag[f] = follower_lag(network, inputs, &network->follower[f], when);
+    followers_look(network, inputs, when, scratch);
     return 0;
 }
 
@@ -516,13 +502,6 @@ static void close_volume(const struct network *network, int v, struct scratch *s
                                                                                  dydt);
 }
 
-double follower_sees(const struct follower *follower, const struct scratch *scratch)
-{
-    if (follower->passage >= 0)
-        return scratch->flow[follower->passage].value;
-    return place_of(scratch, follower->place)->gas.excess - place_of(scratch, PLACE_AIR)->gas.excess;
-}
-
 void network_balances(const struct network *network, const double *y, double *dydt, struct scratch *scratch)
 {
     memset(dydt, 0, (size_t)(network->stiff.states + network->stiff.accounts) * sizeof *dydt);
@@ -543,11 +522,7 @@ void network_balances(const struct network *network, const double *y, double *dy
             pool_balance(network, v, scratch, dydt);
     for (int v = 0; v < network->volumes; v++)
         close_volume(network, v, scratch, dydt);
-    for (int f = 0; f < network->followers; f++) {
-        const struct follower *follower = &network->follower[f];
-        if (follower->at >= 0)
-            dydt[follower->at] = (follower_sees(follower, scratch) - y[follower->at]) / scratch->lag[f];
-    }
+    followers_rates(network, y, dydt, scratch);
 }
 
 int network_rates(const struct network *network, const struct inputs *inputs, double time, const double *y,

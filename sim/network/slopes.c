@@ -556,21 +556,6 @@ static void close_volume(const struct sheet *sheet, int v, const double *rates, 
         close_column(network, &at, c);
 }
 
-static void add_follower(const struct sheet *sheet, const struct follower *follower, const struct pair *slope, double lag)
-{
-    const struct network *network = sheet->network;
-    double *row = sheet_row(sheet, follower->at);
-    const int count = network->pattern_start[follower->at + 1] - network->pattern_start[follower->at];
-    row[count - 1] = -1.0 / lag;
-    if (follower->passage >= 0) {
-        const struct passage *passage = &network->passage[follower->passage];
-        row_add(row, passage->row_a, slope[follower->passage].a, felt_of(network, passage->a), 1.0 / lag);
-        row_add(row, passage->row_b, slope[follower->passage].b, felt_of(network, passage->b), 1.0 / lag);
-    } else if (follower->place >= 0) {
-        row[0] = 1.0 / lag;
-    }
-}
-
 int network_slopes(const struct network *network, const struct inputs *inputs, double time, const double *y,
                    double *value, struct scratch *scratch)
 {
@@ -616,9 +601,7 @@ int network_slopes(const struct network *network, const struct inputs *inputs, d
         add_heat(&sheet, &network->volume[v], &scratch->volume[v], scratch, &scratch->gradient[v]);
         close_volume(&sheet, v, scratch->rates, scratch);
     }
-    for (int f = 0; f < network->followers; f++)
-        if (network->follower[f].at >= 0)
-            add_follower(&sheet, &network->follower[f], scratch->slope, scratch->lag[f]);
+    followers_slopes(network, scratch, value);
     controllers_slopes(network, inputs, y, value, scratch);
     return 0;
 }

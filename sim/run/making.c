@@ -72,16 +72,24 @@ static bool take_scratch(struct run *run)
     return scratch_take(run->network, &run->scratch) && run->at_time && run->values;
 }
 
+/* It has had time to settle. */
+static void begin_follower(struct run *run, const struct follower *follower)
+{
+    const struct network *network = run->network;
+    if (follower->follows == FOLLOWS_PRESSURE)
+        run->y[follower->at] = network->volume[follower->place].excess;
+    else if (!network_state(network, &run->inputs, 0.0, run->y, &run->scratch, false))
+        run->y[follower->at] = follower_sees(network, follower, &run->scratch);
+}
+
 static void begin_state(struct run *run)
 {
     const struct network *network = run->network;
     for (int v = 0; v < network->volumes; v++) /* all other states are deviations from the start */
         run->y[network->volume[v].at + network->carried + 1] = network->volume[v].excess;
-    for (int k = 0; k < network->parts; k++) {
-        const int f = network->follower_of[k];
-        if (f >= 0 && network->follower[f].at >= 0 && network->follower[f].place >= 0)
-            run->y[network->follower[f].at] = network->volume[network->follower[f].place].excess;
-    }
+    for (int f = 0; f < network->followers; f++)
+        if (network->follower[f].at >= 0 && network->follower[f].place >= 0)
+            begin_follower(run, &network->follower[f]);
 }
 
 static void begin_inputs(struct run *run)

@@ -1,0 +1,273 @@
+/* tests/unit/procedure/faults.c  What is wrong over time: by the file, by a procedure, by hand; and back again to the same bits. */
+#include "support/near.h"
+#include "support/run_text.h"
+
+#include <string.h>
+
+#define RIG                                                                                                            \
+    "ullage: scenario/1\nname: wrong\nassume: {heat: isothermal}\nend: 60 s\n"                                         \
+    "system:\n  parts:\n"                                                                                              \
+    "    vessel: {type: vessel, volume: 50 L}\n"                                                                        \
+    "    valve: {type: valve, from: vessel, to: air, bore: 1 mm, normally: open}\n"                                    \
+    "    sensor: {type: sensor, of: vessel, time_constant: 100 ms}\n"                                                  \
+    "start: {vessel: {gauge_pressure: 3 kPa}}\n"
+
+static double value_of(const struct text_run *ran, const char *channel)
+{
+    double value[64];
+    assert_true(ullage_model_channels(ran->model) <= 64);
+    ullage_run_values(ran->model, ran->run, value, NULL);
+    return value[ullage_model_find_channel(ran->model, channel)];
+}
+
+static struct text_run begin(const char *text)
+{
+    struct text_run ran = {text_model(text), NULL};
+    ran.run = ullage_run_create(ran.model, NULL);
+    assert_non_null(ran.run);
+    return ran;
+}
+
+static double value_at(struct text_run *ran, double time, const char *channel)
+{
+    ullage_run_advance(ran->model, ran->run, time);
+    return value_of(ran, channel);
+}
+
+static int fault_of(const struct text_run *ran, const char *what)
+{
+    for (int k = 0; k < ullage_model_faults(ran->model); k++)
+        if (!strcmp(ullage_model_fault(ran->model, k).what, what))
+            return k;
+    fail_msg("there is no %s", what);
+    return -1;
+}
+
+static struct ullage_fault_now now_of(const struct text_run *ran, const char *what)
+{
+    return ullage_run_fault(ran->model, ran->run, fault_of(ran, what));
+}
+
+static const char *command(struct text_run *ran, const char *what, const char *value)
+{
+    return ullage_run_command(ran->model, ran->run, what, value);
+}
+
+/* ---- by the file ---- */
+static void a_command_is_overridden_in_its_course(void **unused)
+{
+    (void)unused;
+    struct text_run ran = begin(
+        RIG "faults: [{id: f, fault: restricted, where: valve, share: 80 %, from: 10 s, ramp: 10 s, until: 40 s}]\n");
+    assert_near("before", value_at(&ran, 5.0, "valve.open"), 1.0, 1e-12);
+    assert_near("on the ramp", value_at(&ran, 15.0, "valve.open"), 0.6, 1e-12);
+    assert_near("there", value_at(&ran, 25.0, "valve.open"), 0.2, 1e-12);
+    assert_near("share", now_of(&ran, "restricted valve").share, 1.0, 1e-12);
+    assert_near("since", now_of(&ran, "restricted valve").since, 10.0, 1e-12);
+    assert_near("gone", value_at(&ran, 45.0, "valve.open"), 1.0, 1e-12);
+    int told = 0;
+    for (int k = 0; k < ullage_run_events(ran.run); k++)
+        told += ullage_run_event(ran.run, k).kind == ULLAGE_FAULT_CHANGED;
+    assert_int_equal(told, 2);
+    text_close(&ran);
+}
+
+static void a_parameter_comes_and_goes(void **unused)
+{
+    (void)unused;
+    struct text_run ran = begin(
+        RIG "faults: [{id: f, fault: offset, where: sensor, offset: -500 Pa, from: 5 s, every: 20 s, for: 4 s}]\n");
+    static const double moments[] = {2.0, 7.0, 12.0, 27.0, 32.0};
+    static const double offsets[] = {0.0, -500.0, 0.0, -500.0, 0.0};
+    for (int k = 0; k < 5; k++) {
+        ullage_run_advance(ran.model, ran.run, moments[k]);
+        const double truth = value_of(&ran, "vessel.gauge_pressure"), shown = value_of(&ran, "sensor.gauge_pressure");
+        assert_near("offset", shown - truth, offsets[k], 0.1 * 100.0 + 1.0); /* it lags by 0.1 s of some 100 Pa/s */
+    }
+    text_close(&ran);
+}
+
+/* Both at once on one part, and in their order in the file. */
+static void several_at_once(void **unused)
+{
+    (void)unused;
+    struct text_run ran = begin(RIG "faults:\n  - {id: a, fault: restricted, where: valve, share: 50 %}\n"
+                                    "  - {id: b, fault: stuck-open, where: valve, share: 30 %}\n"
+                                    "  - {id: c, fault: offset, where: sensor, offset: 1 kPa}\n"
+                                    "  - {id: d, fault: short-circuit, where: sensor, share: 0 %}\n");
+    assert_near("half", value_at(&ran, 1.0, "valve.open"), 0.5, 1e-12);
+    assert_null(command(&ran, "valve", "10 %"));
+    assert_near("a third at least", value_at(&ran, 1.0, "valve.open"), 0.3, 1e-12);
+    assert_near("no size", now_of(&ran, "short-circuit sensor").share, 0.0, 1e-12);
+    text_close(&ran);
+}
+
+static void a_stuck_reading_stays(void **unused)
+{
+    (void)unused;
+    struct text_run ran = begin(RIG "faults: [{id: f, fault: stuck, where: sensor, from: 10 s, until: 30 s}]\n");
+    const double before = value_at(&ran, 10.0, "sensor.gauge_pressure");
+    assert_near("stays", value_at(&ran, 29.0, "sensor.gauge_pressure"), before, 1e-3);
+    assert_true(value_of(&ran, "vessel.gauge_pressure") < 0.9 * before);
+    const double truth = value_at(&ran, 32.0, "vessel.gauge_pressure");
+    assert_near("follows again", value_of(&ran, "sensor.gauge_pressure"), truth, 10.0);
+    text_close(&ran);
+}
+
+/* ---- by a procedure ---- */
+static void a_procedure_changes_a_size(void **unused)
+{
+    (void)unused;
+    struct text_run ran = begin(RIG "faults: [{id: f, fault: offset, where: sensor, offset: 0 Pa}]\n"
+                                    "procedure:\n  steps:\n    - wait: {for: 5 s}\n    - set: {f.offset: 400 Pa}\n"
+                                    "    - wait: {for: 5 s}\n    - set: {\"stuck-shut valve\": 100 %}\n"
+                                    "    - wait: {for: 5 s}\n    - set: {\"stuck-shut valve\": off, f.offset: 0 Pa}\n"
+                                    "    - wait: {for: 5 s}\n");
+    ullage_run_advance(ran.model, ran.run, 9.0);
+    assert_near("size", now_of(&ran, "offset sensor").size, 400.0, 1e-12);
+    assert_near("shut", value_at(&ran, 12.0, "valve.open"), 0.0, 1e-12);
+    assert_near("since", now_of(&ran, "stuck-shut valve").since, 10.0, 1e-9);
+    assert_near("open", value_at(&ran, 18.0, "valve.open"), 1.0, 1e-12);
+    assert_near("well", now_of(&ran, "offset sensor").size, 0.0, 1e-12);
+    text_close(&ran);
+}
+
+/* ---- by hand ---- */
+static void a_hand_puts_in_and_takes_out(void **unused)
+{
+    (void)unused;
+    struct text_run ran = begin(RIG);
+    ullage_run_advance(ran.model, ran.run, 8.0);
+    assert_null(command(&ran, "stuck-shut valve", "90 %"));
+    assert_near("shut", value_at(&ran, 9.0, "valve.open"), 0.1, 1e-12);
+    assert_near("since", now_of(&ran, "stuck-shut valve").since, 8.0, 1e-12);
+    assert_null(command(&ran, "stuck-shut valve", "60 %"));
+    assert_near("less shut", value_at(&ran, 10.0, "valve.open"), 0.4, 1e-12);
+    assert_near("still since", now_of(&ran, "stuck-shut valve").since, 8.0, 1e-12);
+    assert_null(command(&ran, "stuck-shut valve", "off"));
+    assert_near("sound", value_at(&ran, 11.0, "valve.open"), 1.0, 1e-12);
+    assert_near("not there", now_of(&ran, "stuck-shut valve").share, 0.0, 1e-12);
+    text_close(&ran);
+}
+
+static void what_makes_no_sense_is_refused(void **unused)
+{
+    (void)unused;
+
+    static const struct {
+        const char *what, *value, *says;
+    } cases[] = {
+        {"stuck-shut valve", "3 mm", "this is m"},          {"stuck-shut valve", "120 %", "it goes from 0 to 1"},
+        {"stuck-shot valve", "1", "did you mean"},   {"seal-leak vessel", "1 mm", "was made without"},
+        {"leak vessel", "1 mm", "was made without"}, {"stuck-shut vessel", "1", "there is no fault"},
+        {"f.offset", "10 Pa", "there is no part f"}, {"overfilled tank", "1 L", "there is no fault"},
+    };
+    struct text_run ran = begin(RIG);
+    for (size_t k = 0; k < sizeof cases / sizeof cases[0]; k++) {
+        const char *wrong = command(&ran, cases[k].what, cases[k].value);
+        if (!wrong || !strstr(wrong, cases[k].says))
+            fail_msg("%s %s: %s", cases[k].what, cases[k].value, wrong ? wrong : "was taken");
+    }
+    text_close(&ran);
+}
+
+/* ---- and back ---- */
+static void going_back_brings_noise_back(void **unused)
+{
+    (void)unused;
+    struct text_run ran = begin(RIG "seed: 7\n");
+    struct ullage_history *history = ullage_history_create(ran.model, ran.run);
+    assert_non_null(history);
+    ullage_history_advance(history, 5.0);
+    assert_null(command(&ran, "noisy sensor", "200 Pa"));
+    assert_null(command(&ran, "slow sensor", "3 s"));
+    double shown[20];
+    uint64_t hash[20];
+    for (int k = 0; k < 20; k++) {
+        ullage_history_advance(history, 6.0 + k);
+        shown[k] = value_of(&ran, "sensor.gauge_pressure");
+        hash[k] = ullage_run_hash(ran.run);
+    }
+    for (int k = 19; k >= 0; k -= 3) {
+        ullage_history_go(history, 6.0 + k);
+        assert_true(value_of(&ran, "sensor.gauge_pressure") == shown[k]);
+        assert_true(ullage_run_hash(ran.run) == hash[k]);
+    }
+    ullage_history_go(history, 2.0);
+    assert_near("not yet", now_of(&ran, "noisy sensor").share, 0.0, 1e-12);
+    ullage_history_free(history);
+    text_close(&ran);
+}
+
+/* ---- holes that may come ---- */
+static struct text_run rig_with_every_hole(void)
+{
+    const struct ullage_edits edits = {.every_fault = true};
+    enum ullage_outcome outcome;
+    struct ullage_problems *problems = ullage_problems_create();
+    struct ullage_description *description =
+        ullage_description_read("scenarios/smoke-test.yaml", &edits, problems, &outcome);
+    assert_non_null(description);
+    struct text_run ran = {ullage_model_create(description, problems), NULL};
+    assert_non_null(ran.model);
+    ran.run = ullage_run_create(ran.model, NULL);
+    ullage_description_free(description);
+    ullage_problems_free(problems);
+    return ran;
+}
+
+static double pressure_after(const char *what, const char *value)
+{
+    struct text_run ran = rig_with_every_hole();
+    ullage_run_advance(ran.model, ran.run, 20.0);
+    if (what)
+        assert_null(command(&ran, what, value));
+    ullage_run_advance(ran.model, ran.run, 40.0);
+    double *values = calloc((size_t)ullage_model_channels(ran.model), sizeof *values);
+    assert_non_null(values);
+    ullage_run_values(ran.model, ran.run, values, NULL);
+    const double pressure = values[ullage_model_find_channel(ran.model, "tank.gauge_pressure")];
+    free(values);
+    text_close(&ran);
+    return pressure;
+}
+
+static void a_hole_comes_by_hand(void **unused)
+{
+    (void)unused;
+    const double sound = pressure_after(NULL, NULL);
+    assert_true(pressure_after("seal-leak tank.neck", "5 mm") < 0.95 * sound);
+    assert_near("off", pressure_after("seal-leak tank.neck", "off"), sound, 1e-5 * sound);
+}
+
+static void latent_holes_are_not_recorded(void **unused)
+{
+    (void)unused;
+    struct text_run ran = rig_with_every_hole();
+    int latent = 0;
+    for (int k = 0; k < ullage_model_parts(ran.model); k++)
+        latent += ullage_model_part(ran.model, k).latent;
+    assert_true(latent > 20);
+    for (int k = 0; k < ullage_model_recorded(ran.model); k++) {
+        const int part = ullage_model_channel(ran.model, ullage_model_recorded_channel(ran.model, k)).part;
+        assert_false(ullage_model_part(ran.model, part).latent);
+    }
+    text_close(&ran);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_command_is_overridden_in_its_course),
+        cmocka_unit_test(a_parameter_comes_and_goes),
+        cmocka_unit_test(several_at_once),
+        cmocka_unit_test(a_stuck_reading_stays),
+        cmocka_unit_test(a_procedure_changes_a_size),
+        cmocka_unit_test(a_hand_puts_in_and_takes_out),
+        cmocka_unit_test(what_makes_no_sense_is_refused),
+        cmocka_unit_test(going_back_brings_noise_back),
+        cmocka_unit_test(a_hole_comes_by_hand),
+        cmocka_unit_test(latent_holes_are_not_recorded),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL) != 0;
+}
