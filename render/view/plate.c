@@ -113,11 +113,18 @@ static bool meter_of_supply(const struct plate *plate, const struct ullage_part 
     return !strcmp(part->type, "meter") && of && type_is(plate, of->part, "supply");
 }
 
+/* Out of sight: a sensor within a tank, unless its file says where it is to be drawn; a hole that may come but is not there. */
+static bool is_hidden(const struct ullage_part *part)
+{
+    const bool within = !strcmp(part->type, "level-sensor") || !strcmp(part->type, "temperature-sensor");
+    return part->latent || (within && !part->placed);
+}
+
 static void bodies_make(struct plate *plate)
 {
     for (int p = 0; p < plate->parts; p++) {
         const struct ullage_part part = ullage_model_part(plate->model, p);
-        if (strcmp(part.type, "line") && !meter_of_supply(plate, &part))
+        if (strcmp(part.type, "line") && !meter_of_supply(plate, &part) && !is_hidden(&part))
             body_add(plate, p, drawn_for(&part));
     }
     for (int p = 0; p < plate->parts; p++) {

@@ -13,7 +13,7 @@ static const struct {
     {"relief", &relief_drawn},     {"roll-over", &roll_over_drawn}, {"fill-limit", &fill_limit_drawn},
     {"gauge", &gauge_drawn},       {"sensor", &gauge_drawn},        {"meter", &gauge_drawn},
     {"manifold", &manifold_drawn}, {"engine", &engine_drawn},
-    {"nozzle", &nozzle_drawn},
+    {"nozzle", &nozzle_drawn},     {"level-sensor", &gauge_drawn},  {"temperature-sensor", &gauge_drawn},
 };
 
 const struct drawn *drawn_find(const char *type)

@@ -1,11 +1,20 @@
-/* gauge.c  Instruments: a letter in a ring on a stem; P for pressure, F for flow. */
+/* gauge.c  Instruments: a letter in a ring on a stem; P for pressure, F for flow, L for level, T for temperature. */
 #include "view/part/part.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #define RING 26.0
 #define RING_UP 58.0 /* from the wall to the ring's centre */
+
+static const char *letter_of(const struct scene *scene, int part)
+{
+    return scene_type(scene, part, "meter")                ? "F"
+           : scene_type(scene, part, "level-sensor")       ? "L"
+           : scene_type(scene, part, "temperature-sensor") ? "T"
+                                                           : "P";
+}
 
 static void gauge_still(struct frame *frame, const struct scene *scene, const struct plate_body *body)
 {
@@ -17,14 +26,19 @@ static void gauge_still(struct frame *frame, const struct scene *scene, const st
     frame_fill(frame, COLOUR_WHITE);
     frame_stroke(frame, COLOUR_INK, 4.0);
     frame_text(frame, x, y + 0.36 * frame_text_size(frame, letter.size), letter,
-               scene_type(scene, body->part, "meter") ? "F" : "P");
+               letter_of(scene, body->part));
 }
 
 static void gauge_front(struct frame *frame, const struct scene *scene, const struct plate_body *body)
 {
     char text[48];
     const double gauge = scene_told(scene, body->part, GAUGE), flow = scene_told(scene, body->part, STANDARD_FLOW);
-    if (isfinite(gauge))
+    const double level = scene_told(scene, body->part, LEVEL), warmth = scene_told(scene, body->part, TEMPERATURE);
+    if (isfinite(level))
+        snprintf(text, sizeof text, "%.0f %%", 100.0 * level);
+    else if (isfinite(warmth))
+        scene_text(scene, warmth, ULLAGE_TEMPERATURE, text, sizeof text);
+    else if (isfinite(gauge))
         scene_text(scene, gauge, ULLAGE_PRESSURE, text, sizeof text);
     else
         scene_text(scene, flow, ULLAGE_VOLUME_FLOW, text, sizeof text);
