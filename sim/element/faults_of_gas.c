@@ -37,6 +37,19 @@ static bool breathes(const struct part *part, const struct part *all, int parts)
     return open;
 }
 
+/* A line out of the roof of a tank that no valve of its own shuts. */
+static bool leaves_tank(const struct part *part, const struct part *all, int parts)
+{
+    bool leaves = false;
+    for (int k = 0; k < parts; k++) {
+        if (all[k].kind == &tank_kind && end_names(part, all[k].id))
+            leaves = true;
+        if (all[k].kind == &fill_limit_kind && end_names(&all[k], part->id))
+            return false;
+    }
+    return leaves && !is_neck(part, all, parts);
+}
+
 /* ---- what keeps gas ---- */
 
 const struct fault_row any_fault[] = {{.name = "leak",
@@ -255,6 +268,17 @@ const struct fault_row line_fault[] = {
      .row = {"pinched"},
      .comes = "kinked or squeezed at a repair: this share of its section is gone",
      .changes = "pressure is lost on the way: slow to fill, to vent, to purge"},
+    {.name = "fill-limit-stuck",
+     .way = FAULT_ADDS,
+     .size = "share",
+     .dimension = ULLAGE_NUMBER,
+     .least = 0.9,
+     .usual = 1.0,
+     .most = 1.0,
+     .row = {"pinched"},
+     .comes = "the float at the tank's end of the line jammed on its seat: this share of the way is shut",
+     .changes = "the tank cannot breathe: pressure at its side alone, early shut-off at a fill",
+     .fits = leaves_tank},
     {.name = "nested-shut",
      .way = FAULT_ADDS,
      .size = "share",

@@ -198,6 +198,13 @@ static const struct bad {
     {"fault-half-repeated.yaml", NULL, 2, 62, "without"},
     {"fault-of-no-size.yaml", NULL, 2, 15, "diameter"},
     {"fault-map.yaml", NULL, 2, 9, "is a list"},
+    {"fault-of-another-kind.yaml", NULL, 2, 25, "valve cannot have overfilled"},
+    {"fault-from-the-start-only.yaml", NULL, 2, 10, "cannot come and go"},
+    {"fault-of-no-unit.yaml", NULL, 2, 63, "has no unit"},
+    {"fault-too-large.yaml", NULL, 2, 63, "out of range"},
+    {"fault-on-an-opening.yaml", NULL, 2, 44, "name the part alone"},
+    {"fault-without-fuel.yaml", NULL, 2, 15, "no fuel"},
+    {"fault-called-twice.yaml", NULL, 3, 15, "name of another part"},
     {"change-of-nothing.yaml", NULL, 2, 10, "no part"},
     {"change-of-no-key.yaml", NULL, 2, 17, "did you mean volume?"},
     {"change-of-no-path.yaml", NULL, 2, 17, "no path"},
@@ -387,6 +394,9 @@ static const struct {
     {"--fault", "leak vessel diametre=1mm", "--fault leak vessel diametre=1mm:1:13: ", "did you mean diameter?"},
     {"--fault", "leak vessel diameter=1", "--fault leak vessel diameter=1:1:22: ", "has no unit"},
     {"--fault", "leak vessel", "--fault leak vessel:1:1: ", "diameter"},
+    {"--fault", "stuck-open vessel", "--fault stuck-open vessel:1:1: ", "it can have leak"},
+    {"--fault", "pressure-low leak share=30%", "--fault pressure-low leak share=30%:1:1: ", "leak cannot have pressure-low"},
+    {"--fault", "leak leak diameter=1mm", "--fault leak leak diameter=1mm:1:1: ", "leak cannot have leak"},
 };
 
 static void edits_are_answered(void **state)

@@ -97,6 +97,7 @@ static const struct row rows[] = {
     {"neck-rusted", "neck", "passes", 0.3, "L/min", shop, "flow", +1},
     {"pinched", "vapor-line", "share", 0.95, "", shop, "rising", -1},
     {"pinched", "purge-line", "share", 0.95, "", purge, "drawn", -1},
+    {"fill-limit-stuck", "vapor-line", "share", 1.0, "", shop, "rising", -1},
     {"nested-shut", "vent-line", "share", 1.0, "", purge, "vacuum", -1},
     {"filter-dusty", "vent-line", "pressure", 2.0, "kPa", purge, "vacuum", -1},
     {"stuck-open", "vent-valve", "share", 1.0, "", shop, "pressure", -1},
