@@ -272,12 +272,31 @@ static void judged_tell(struct story *story, const struct ullage_event *event)
              result_word(verdict.result), *verdict.reason ? ", " : "", verdict.reason);
 }
 
+/* The fault of the file that an event is about, where it is no hole; -1: it is one. */
+static int fault_find(const struct ullage_model *model, const char *id)
+{
+    for (int k = 0; k < ullage_model_faults(model); k++) {
+        const struct ullage_model_fault fault = ullage_model_fault(model, k);
+        if (fault.hole < 0 && strcmp(fault.id, id) == 0)
+            return k;
+    }
+    return -1;
+}
+
 static void fault_tell(struct story *story, const struct ullage_event *event)
 {
+    const struct ullage_model *model = story->of->model;
+    const int fault = fault_find(model, event->subject);
     struct page *page = line_at(story, event->time, LINE_DONE);
     page_put(page, "Fault %s %s.", event->subject, event->text);
-    if (strcmp(event->text, "begins") == 0)
-        size_tell(page, story, event->subject);
+    if (strcmp(event->text, "begins") != 0)
+        return;
+    size_tell(page, story, event->subject);
+    if (fault >= 0) {
+        const struct ullage_model_fault about = ullage_model_fault(model, fault);
+        char words[FIGURE_ROOM];
+        page_put(page, "%s: %s.", figure_words(about.what, true, words), about.fault.comes);
+    }
 }
 
 static void event_tell(struct story *story, const struct ullage_event *event)

@@ -24,9 +24,9 @@ static void fault_keys_wanted(struct reader *reader, const struct node *map, con
     int count = 0;
     for (; count < OWN_KEYS; count++)
         name[count] = own_keys[count];
-    if (row && !fault_is_hole(row))
+    if (!fault_is_hole(row))
         name[count++] = row->size;
-    for (int i = 0; (!row || fault_is_hole(row)) && hole_rows()[i].name; i++)
+    for (int i = 0; fault_is_hole(row) && hole_rows()[i].name; i++)
         name[count++] = hole_rows()[i].name;
     keys_wanted(reader, map, name, count, "a fault");
 }
@@ -89,41 +89,48 @@ static bool name_noted(const char *const *name, int count, const char *one)
     return false;
 }
 
-/* Names of what a part of the kind can have, each once. */
-static int names_of(const struct element_kind *kind, const char **name, int count)
+/* Names of what a kind can have, each once; of what fits the part, where one is given. */
+static int names_of(const struct ullage_description *in, const struct element_kind *kind, const struct part *part,
+                    const char **name, int count)
 {
     const struct fault_row *row = NULL;
     for (int r = 0; (row = fault_at(kind, r)) && count < NAMES_MOST; r++)
-        if (!name_noted(name, count, row->name))
+        if (!name_noted(name, count, row->name) && (!part || fault_fits(row, part, in->part, in->parts)))
             name[count++] = row->name;
     return count;
 }
 
-/* The row of a fault; part null: it is not known, and any will do for the moment. Null with a problem added. */
+/* What the part can have in place of it. */
+static void fault_misplaced(struct reader *reader, const struct node *node, const struct part *part)
+{
+    const char *name[NAMES_MOST];
+    char right[RIGHT] = "name a part that keeps gas, or one that opens and shuts", shown[TEXT_SHORT];
+    const int count = names_of(reader->into, part->kind, part, name, 0);
+    if (count > 0)
+        offer(node->text, name, count, "it can have", right, sizeof right);
+    problem_add(reader->found, node->at, right, "%s cannot have %s", part->id, text_short(node->text, shown));
+}
+
+/* The row of a fault that a part can have; part null: its place has been told of, and there is none. Null with a problem. */
 static const struct fault_row *row_wanted(struct reader *reader, const struct node *node, const struct part *part)
 {
     const struct ullage_description *in = reader->into;
     const char *word = word_wanted(reader, node), *name[NAMES_MOST];
-    if (!word)
-        return NULL;
-    const struct fault_row *row = part && part->kind ? fault_named(part->kind, word) : NULL;
-    if (row && fault_fits(row, part, in->part, in->parts))
+    const struct element_kind *kind = part ? part->kind : NULL;
+    const struct fault_row *row = word && kind ? fault_named(kind, word) : NULL;
+    if (!word || (row && fault_fits(row, part, in->part, in->parts)))
         return row;
-    int known = 0, count = 0;
+    int known = 0;
     for (int k = 0; element_kinds()[k]; k++)
-        known = names_of(element_kinds()[k], name, known);
-    const bool is_known = name_noted(name, known, word);
-    if (!part && is_known)
-        return NULL; /* its place has been told of */
-    if (part && part->kind)
-        count = names_of(part->kind, name, 0);
+        known = names_of(in, element_kinds()[k], NULL, name, known);
     char right[RIGHT], shown[TEXT_SHORT];
-    offer(word, name, part && part->kind ? count : known, part && part->kind ? "it can have" : "there are", right,
-          sizeof right);
-    if (is_known)
-        problem_add(reader->found, node->at, right, "%s cannot have %s", part->id, text_short(word, shown));
-    else
-        problem_add(reader->found, node->at, right, "there is no fault %s", text_short(word, shown));
+    if (!name_noted(name, known, word)) {
+        const int own = kind ? names_of(in, kind, part, name, 0) : 0, count = own > 0 ? own : known;
+        problem_add(reader->found, node->at, offer(word, name, count, "it can have", right, sizeof right),
+                    "there is no fault %s", text_short(word, shown));
+    } else if (kind) {
+        fault_misplaced(reader, node, part);
+    }
     return NULL;
 }
 
@@ -248,7 +255,8 @@ static void fault_read(struct reader *reader, const struct node *map)
     const struct node *place = needed(reader, map, "where", "write where it sits, like where: tank.roof");
     const struct part *of = place ? where_read(reader, place, &where) : NULL;
     const struct fault_row *row = kind ? row_wanted(reader, kind, of) : NULL;
-    fault_keys_wanted(reader, map, row);
+    if (row)
+        fault_keys_wanted(reader, map, row);
     const char *name = id ? word_wanted(reader, id) : NULL;
     if (!row || !of || !name)
         return;

@@ -200,11 +200,11 @@ static const struct bad {
     {"fault-map.yaml", NULL, 2, 9, "is a list"},
     {"fault-of-another-kind.yaml", NULL, 2, 25, "valve cannot have overfilled"},
     {"fault-from-the-start-only.yaml", NULL, 2, 10, "cannot come and go"},
-    {"fault-of-no-unit.yaml", NULL, 2, 63, "has no unit"},
-    {"fault-too-large.yaml", NULL, 2, 63, "out of range"},
+    {"fault-of-no-unit.yaml", NULL, 2, 56, "has no unit"},
+    {"fault-too-large.yaml", NULL, 2, 58, "out of range"},
     {"fault-on-an-opening.yaml", NULL, 2, 44, "name the part alone"},
     {"fault-without-fuel.yaml", NULL, 2, 15, "no fuel"},
-    {"fault-called-twice.yaml", NULL, 3, 15, "name of another part"},
+    {"fault-called-twice.yaml", NULL, 4, 10, "name of another part"},
     {"change-of-nothing.yaml", NULL, 2, 10, "no part"},
     {"change-of-no-key.yaml", NULL, 2, 17, "did you mean volume?"},
     {"change-of-no-path.yaml", NULL, 2, 17, "no path"},
@@ -396,7 +396,7 @@ static const struct {
     {"--fault", "leak vessel", "--fault leak vessel:1:1: ", "diameter"},
     {"--fault", "stuck-open vessel", "--fault stuck-open vessel:1:1: ", "it can have leak"},
     {"--fault", "pressure-low leak share=30%", "--fault pressure-low leak share=30%:1:1: ", "leak cannot have pressure-low"},
-    {"--fault", "leak leak diameter=1mm", "--fault leak leak diameter=1mm:1:1: ", "leak cannot have leak"},
+    {"--fault", "leak leak diameter=1mm", "--fault leak leak diameter=1mm:1:1: ", "leak cannot have leak; name a part that keeps gas"},
 };
 
 static void edits_are_answered(void **state)

@@ -24,7 +24,8 @@ BLIND = """
     change-of-bad-value change-of-no-key change-of-nothing
     conditioned-no-carbon conditioned-rate conditioned-too-hot conditioned-until-nothing conditioned-vessel
     conditioned-without-fuel
-    fault-ends-first fault-in-the-air fault-of-no-size fill-limit-commanded hole-of-no-size
+    fault-called-twice fault-from-the-start-only fault-of-another-kind fault-of-no-unit fault-on-an-opening
+    fault-too-large fault-without-fuel fault-ends-first fault-in-the-air fault-of-no-size fill-limit-commanded hole-of-no-size
     fill-colder-than-known fill-no-such-blend fill-past-the-brim fill-shares fill-shares-over
     fill-swells-over-the-brim fill-warmer-than-propane
     huge id-of-equipment id-of-fault join-nothing levels-fall levels-from-above levels-past-the-roof
