@@ -542,6 +542,7 @@ struct ullage_model_fault {
     int part;            /* whose it is */
     const char *opening; /* of the part; may be empty */
     int hole;            /* the part that it is; -1 */
+    bool ready;          /* it can be put in by hand: always with every_fault, but for those a run begins with */
     struct ullage_fault fault;
 };
 int ullage_model_faults(const struct ullage_model *model);

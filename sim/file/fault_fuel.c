@@ -114,7 +114,7 @@ static void fuel_done(struct reader *reader, const struct fault *fault)
 void fault_fuel_made(struct reader *reader)
 {
     const struct ullage_description *in = reader->into;
-    const bool sound = reader->edits && reader->edits->sound;
+    const bool sound = reader->into->sound;
     for (int f = 0; f < in->faults && !sound; f++)
         if (fault_is_beginning(in->fault[f].row) && in->fault[f].row->way != FAULT_WETS)
             fuel_done(reader, &in->fault[f]);

@@ -76,7 +76,7 @@ static void shape_set(struct part *part, const char *shape)
 /* Whether faults are to stand there without effect. */
 static bool sound(const struct reader *reader)
 {
-    return reader->edits && reader->edits->sound;
+    return reader->into->sound;
 }
 
 /* ---- which fault, of which part ---- */
@@ -278,7 +278,7 @@ static bool fault_noted(const struct ullage_description *in, const struct fault_
 }
 
 /* A hole of no size, called as a hand calls it. */
-static void hole_left(struct reader *reader, const struct fault_row *row, int part, const char *site)
+static void hole_left(struct reader *reader, const struct fault_row *row, int part, const char *site, const char *name)
 {
     struct ullage_description *in = reader->into;
     struct fault *fault = fault_add(reader, row, part, site);
@@ -293,30 +293,67 @@ static void hole_left(struct reader *reader, const struct fault_row *row, int pa
         hole->value[rows_find(hole_rows(), row->given)] = row->gives;
     hole->value_at[rows_find(hole_rows(), row->size)].line += hole->at.line == 0;
     hole->latent = true;
-    hole->id =
-        reader_text(reader, arena_format(reader->arena, "%s %s%s%s", row->name, where.part, *site ? "." : "", site));
+    hole->id = name;
     hole->label = hole->id;
 }
 
-/* What could still be put in, hole by hole: counted, or added. */
-static int holes_left(struct reader *reader, int parts, bool adding)
+static bool every_fault(const struct reader *reader)
+{
+    return reader->edits && reader->edits->every_fault;
+}
+
+/* A hand or the procedure puts it in by its name, as a key somewhere below. */
+static bool is_key(const struct node *tree, const char *name)
+{
+    for (int i = 0; tree && tree->kind != NODE_WORD && i < tree->count; i++)
+        if ((tree->child[i]->key && strcmp(tree->child[i]->key, name) == 0) || is_key(tree->child[i], name))
+            return true;
+    return false;
+}
+
+static bool fault_wanted(const struct reader *reader, const struct trees *trees, const char *name)
+{
+    return every_fault(reader) || is_key(node_find(trees->scenario, "by_hand"), name) || is_key(trees->procedure, name);
+}
+
+static const char *fault_called(struct reader *reader, const struct fault_row *row, const char *part, const char *site)
+{
+    return reader_text(reader, arena_format(reader->arena, "%s %s%s%s", row->name, part, *site ? "." : "", site));
+}
+
+/* The holes of one row that may come to a part: counted, or added. */
+static int holes_of(struct reader *reader, const struct trees *trees, const struct fault_row *row, int part,
+                    bool adding)
+{
+    struct ullage_description *in = reader->into;
+    const char *site[OPENINGS_MOST];
+    const int sites = fault_sites(row, &in->part[part], site);
+    int count = 0;
+    for (int s = 0; s < sites; s++) {
+        const char *name = fault_called(reader, row, in->part[part].id, site[s]);
+        if (fault_noted(in, row, part, site[s]) || !fault_wanted(reader, trees, name))
+            continue;
+        count++;
+        if (adding)
+            hole_left(reader, row, part, site[s], name);
+    }
+    return count;
+}
+
+/* All that could still be put in and needs something made for it: how many holes. */
+static int holes_left(struct reader *reader, const struct trees *trees, int parts, bool adding)
 {
     struct ullage_description *in = reader->into;
     const struct fault_row *row = NULL;
     int count = 0;
     for (int k = 0; k < parts; k++)
-        for (int r = 0; in->part[k].kind && (row = fault_at(in->part[k].kind, r)); r++) {
-            const char *site[OPENINGS_MOST];
-            if (isnan(row->usual) || !fault_fits(row, &in->part[k], in->part, parts))
+        for (int r = 0; in->part[k].kind && in->part[k].id && (row = fault_at(in->part[k].kind, r)); r++) {
+            struct part *part = &in->part[k];
+            if (isnan(row->usual) || !fault_fits(row, part, in->part, parts))
                 continue;
-            in->part[k].keeps = in->part[k].keeps || row->keeps;
-            const int sites = fault_is_hole(row) ? fault_sites(row, &in->part[k], site) : 0;
-            for (int s = 0; s < sites; s++)
-                if (!fault_noted(in, row, k, site[s])) {
-                    count++;
-                    if (adding)
-                        hole_left(reader, row, k, site[s]);
-                }
+            if (row->keeps && fault_wanted(reader, trees, fault_called(reader, row, part->id, "")))
+                part->keeps = true;
+            count += fault_is_hole(row) ? holes_of(reader, trees, row, k, adding) : 0;
         }
     return count;
 }
@@ -340,19 +377,19 @@ static int listed(const struct node *list)
     return list && list->kind == NODE_LIST ? list->count : 0;
 }
 
-void faults_read(struct reader *reader, const struct node *list)
+void faults_read(struct reader *reader, const struct trees *trees, const struct node *list)
 {
     struct ullage_description *in = reader->into;
     const int parts = in->parts; /* without holes of the list */
     in->fault = reader_take(reader, ((size_t)listed(list) + 1) * sizeof *in->fault);
     for (int i = 0; in->fault && i < listed(list); i++)
         fault_read(reader, list->child[i]);
-    if (!in->fault || !reader->edits || !reader->edits->every_fault)
+    if (!in->fault)
         return;
-    const int more = holes_left(reader, parts, false);
+    const int more = holes_left(reader, trees, parts, false);
     if (in->parts + more > PARTS_MOST)
         problem_add(reader->found, in->at, "keep the system smaller", "%d parts and holes that may come are too many",
                     in->parts + more);
-    else if (lists_grow(reader, more))
-        holes_left(reader, parts, true);
+    else if (more > 0 && lists_grow(reader, more))
+        holes_left(reader, trees, parts, true);
 }

@@ -450,7 +450,7 @@ void parts_read(struct reader *reader, const struct trees *trees)
         return;
     section_read(reader, parts, false);
     section_read(reader, equipment, true);
-    faults_read(reader, faults);
+    faults_read(reader, trees, faults);
     ids_unique(reader);
     ends_wanted(reader);
 }

@@ -47,8 +47,9 @@ void trace_read(struct reader *reader, const struct node *list, struct part *par
 void id_wanted(struct reader *reader, struct ullage_place at, const char *id);
 const char *label_of(struct reader *reader, const char *id);
 
-/* ---- faults.c: the list of what is wrong, after the parts; where it is asked for, all holes that may come by hand ---- */
-void faults_read(struct reader *reader, const struct node *list);
+/* ---- faults.c: the list of what is wrong, after the parts; and holes that may come: those
+ * that a hand or the procedure names, all where that is asked for ---- */
+void faults_read(struct reader *reader, const struct trees *trees, const struct node *list);
 
 /* ---- condition.c: `conditioned` of a start ---- */
 void condition_read(struct reader *reader, const struct node *map, struct conditioning *into);

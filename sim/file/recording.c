@@ -88,7 +88,7 @@ static const char *const *words_read(struct reader *reader, const struct node *m
 void recording_tree_read(struct reader *reader, const struct node *map, struct recording_text *into)
 {
     static const char *const keys[] = {"ullage", "scenario", "name",    "seed", "solver", "tolerance",
-                                       "set",    "fault",    "by_hand", "end",  "hash"};
+                                       "set",    "fault",    "by_hand", "end",  "hash",   "every_fault"};
     const struct range end = {ULLAGE_TIME, 0.0, HUGE_VAL};
     struct ullage_recorded *about = &into->about;
     *into = (struct recording_text){.about = {.scenario = "", .name = ""}, .by_hand = reader->into};
@@ -101,6 +101,8 @@ void recording_tree_read(struct reader *reader, const struct node *map, struct r
     method_read(reader, map, &about->method);
     about->edits.set = words_read(reader, map, "set", &about->edits.sets);
     about->edits.fault = words_read(reader, map, "fault", &about->edits.faults);
+    const struct node *every = node_find(map, "every_fault");
+    about->edits.every_fault = every && choice_wanted(reader, every, (const char *const[]){"no", "yes"}, 2) == 1;
     by_hand_read(reader, node_find(map, "by_hand"));
     const bool ends = number_wanted(reader, needed(reader, map, "end"), end, &about->end);
     hash_read(reader, map, &about->hash);

@@ -81,6 +81,8 @@ static void recording_write(FILE *to, const struct ullage_run *run, const char *
     if (edits) {
         words_write(to, "set", edits->set, edits->sets);
         words_write(to, "fault", edits->fault, edits->faults);
+        if (edits->every_fault)
+            fputs("every_fault: yes\n", to);
     }
     by_hand_write(to, run, false);
     fputs("end: ", to);

@@ -118,6 +118,13 @@ int network_find_fault(const struct network *network, const char *name)
     return -1;
 }
 
+bool network_fault_ready(const struct network *network, int index)
+{
+    const struct fault *fault = &network->fault[index];
+    const int f = network->follower_of[fault->part];
+    return !fault->row->keeps || network->part[fault->part].keeps || (f >= 0 && network->follower[f].at >= 0);
+}
+
 int network_fault_size_row(const struct network *network, int index)
 {
     const struct fault *fault = &network->fault[index];

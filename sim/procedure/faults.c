@@ -59,6 +59,8 @@ struct ullage_model_fault ullage_model_fault(const struct ullage_model *model, i
                                        .part = fault->part,
                                        .opening = fault->site,
                                        .hole = fault->hole,
+                                       .ready = !fault_is_beginning(fault->row) &&
+                                                network_fault_ready(model->network, index),
                                        .fault = fault_told(fault->row)};
 }
 

@@ -169,7 +169,7 @@ static bool hooking_read(const struct scope *scope, struct phrase what, struct p
     static const char join[] = "join ";
     const bool joins = !strncmp(value.text, join, sizeof join - 1);
     struct phrase port = value;
-    *into = (struct setting){.part = equipment, .row = joins ? SETTING_JOINS : SETTING_PARTS};
+    *into = (struct setting){.part = equipment, .row = joins ? SETTING_JOINS : SETTING_PARTS, .fault = -1};
     if (!joins)
         return words_keep(scope, what, value, into);
     port.text += sizeof join - 1;

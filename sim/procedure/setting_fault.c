@@ -93,5 +93,10 @@ bool fault_setting_read(const struct scope *scope, struct phrase what, struct ph
                     "%s is how a run begins: it cannot come later", fault->row->name);
         return false;
     }
+    if (!network_fault_ready(network, found)) {
+        problem_add(scope->problems, what.at, "put it into the file's faults, or --fault \"NAME PLACE ...\"",
+                    "this run was made without %s", text_short(what.text, shown));
+        return false;
+    }
     return size_read(scope, value, found, &into->value);
 }

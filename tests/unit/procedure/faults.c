@@ -7,9 +7,9 @@
 #define RIG                                                                                                            \
     "ullage: scenario/1\nname: wrong\nassume: {heat: isothermal}\nend: 60 s\n"                                         \
     "system:\n  parts:\n"                                                                                              \
-    "    vessel: {type: vessel, volume: 50 L}\n"                                                                        \
+    "    vessel: {type: vessel, volume: 50 L}\n"                                                                       \
     "    valve: {type: valve, from: vessel, to: air, bore: 1 mm, normally: open}\n"                                    \
-    "    sensor: {type: sensor, of: vessel, time_constant: 100 ms}\n"                                                  \
+    "    sensor: {type: sensor, of: vessel, time_constant: 100 ms}\n    plain: {type: gauge, of: vessel}\n"            \
     "start: {vessel: {gauge_pressure: 3 kPa}}\n"
 
 static double value_of(const struct text_run *ran, const char *channel)
@@ -132,6 +132,25 @@ static void a_procedure_changes_a_size(void **unused)
     text_close(&ran);
 }
 
+/* What a procedure or by_hand names is made for it: a hole, a state of a reading. */
+static void what_is_named_can_come(void **unused)
+{
+    (void)unused;
+    struct text_run ran = begin(RIG "procedure:\n  steps:\n    - wait: {for: 5 s}\n    - set: {\"leak vessel\": 2 mm}\n"
+                                    "    - wait: {for: 5 s}\n    - set: {\"leak vessel\": off}\n"
+                                    "by_hand: [{at: 7 s, set: {\"stuck plain\": 100 %}}]\n");
+    const int leak = fault_of(&ran, "leak vessel");
+    assert_true(ullage_model_fault(ran.model, leak).ready && ullage_model_fault(ran.model, leak).hole >= 0);
+    assert_true(value_at(&ran, 4.0, "leak vessel.flow") == 0.0);
+    assert_true(value_at(&ran, 6.0, "leak vessel.flow") > 1e-5);
+    assert_near("size", now_of(&ran, "leak vessel").size, 2e-3, 1e-12);
+    const double stuck = value_at(&ran, 7.0, "plain.gauge_pressure");
+    assert_near("stuck", value_at(&ran, 9.0, "plain.gauge_pressure"), stuck, 0.05 * stuck);
+    assert_true(value_of(&ran, "vessel.gauge_pressure") < 0.9 * stuck);
+    assert_true(value_at(&ran, 11.0, "leak vessel.flow") == 0.0);
+    text_close(&ran);
+}
+
 /* ---- by hand ---- */
 static void a_hand_puts_in_and_takes_out(void **unused)
 {
@@ -157,10 +176,11 @@ static void what_makes_no_sense_is_refused(void **unused)
     static const struct {
         const char *what, *value, *says;
     } cases[] = {
-        {"stuck-shut valve", "3 mm", "this is m"},          {"stuck-shut valve", "120 %", "it goes from 0 to 1"},
+        {"stuck-shut valve", "3 mm", "this is m"},   {"stuck-shut valve", "120 %", "it goes from 0 to 1"},
         {"stuck-shot valve", "1", "did you mean"},   {"seal-leak vessel", "1 mm", "was made without"},
         {"leak vessel", "1 mm", "was made without"}, {"stuck-shut vessel", "1", "there is no fault"},
         {"f.offset", "10 Pa", "there is no part f"}, {"overfilled tank", "1 L", "there is no fault"},
+        {"stuck plain", "1", "was made without"},
     };
     struct text_run ran = begin(RIG);
     for (size_t k = 0; k < sizeof cases / sizeof cases[0]; k++) {
@@ -263,6 +283,7 @@ int main(void)
         cmocka_unit_test(several_at_once),
         cmocka_unit_test(a_stuck_reading_stays),
         cmocka_unit_test(a_procedure_changes_a_size),
+        cmocka_unit_test(what_is_named_can_come),
         cmocka_unit_test(a_hand_puts_in_and_takes_out),
         cmocka_unit_test(what_makes_no_sense_is_refused),
         cmocka_unit_test(going_back_brings_noise_back),
