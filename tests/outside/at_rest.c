@@ -98,7 +98,7 @@ static void still_air_lets_vapor_through(void **unused)
         network_bench_flow(&bench, network_bench_part(&bench, "inlet"), flux * SECTION);
         for (int p = 0; p < bench.network->passages; p++)
             if (bench.network->passage[p].part == network_bench_part(&bench, "inlet"))
-                bench.network->passage[p].reach = 0.0; /* nothing diffuses against that flow */
+                bench.network->passage[p].reaches = NULL; /* nothing diffuses against that flow */
         network_bench_start(&bench, 1e-7);
         network_bench_go(&bench, 25.0 * 8.0 * LONG * LONG / (M_PI * M_PI * diffusivity()));
         assert_near_share("end", network_bench_look_at(&bench, vessel, 0, "vessel.n-butane"), tube_stefan[i].share,
@@ -146,8 +146,10 @@ static void a_trace_creeps_into_a_bed(void **unused)
     const double capacity = henry * trace * concentration / filled, affinity = filled / (trace * PRESSURE);
     struct bed_bench bench = bed_bench_open(&resting);
     for (int p = 0; p < bench.bench.network->passages; p++)
-        if (bench.bench.network->passage[p].part != bench.bed)
+        if (bench.bench.network->passage[p].part != bench.bed) {
+            bench.bench.network->passage[p].reaches = NULL;
             bench.bench.network->passage[p].reach = 10.0; /* m; a stretch of the bed has 0.3 */
+        }
     bed_bench_sites(&bench, 1, &capacity, &affinity, 0.0);
     bed_bench_uptake(&bench, 10.0);
     bed_bench_flow(&bench, 0.0, trace);

@@ -64,6 +64,7 @@ void bed_bench_plain(struct bed_bench *bench)
     const struct network *network = bench->bench.network;
     for (int p = 0; p < network->passages; p++) {
         network->passage[p].reach = network->passage[p].conduct = 0.0;
+        network->passage[p].reaches = NULL;
         if (network->passage[p].part == bench->bed)
             network->passage[p].constant[GRAIN] = SMOOTH;
     }
