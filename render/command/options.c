@@ -214,7 +214,7 @@ static void row_help(FILE *to, const struct option_row *row)
 }
 
 const struct exit_row exit_rows[] = {{EXIT_DONE, "done"},
-                                     {EXIT_NOT_EXPECTED, "--expect not met"},
+                                     {EXIT_NOT_EXPECTED, "--expect or --replay not met"},
                                      {EXIT_BAD_INPUT, "bad input or usage"},
                                      {EXIT_NUMBERS, "the numbers failed"},
                                      {EXIT_FILE, "a file could not be read or written"},

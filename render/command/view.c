@@ -182,6 +182,7 @@ static enum exit_code window_draw(const struct ullage_model *model, struct ullag
         EXIT_DONE) /* the scenario itself was good: no sound run, then */
         sound = NULL;
     const struct window_options options = {.scenario = sight->scenario,
+                                           .edits = &sight->settings.edits,
                                            .sound = sound,
                                            .width = sight->width,
                                            .height = sight->height,

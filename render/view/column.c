@@ -156,7 +156,7 @@ static const struct {
     {"/  ⌫  O", "search, take out, all healthy"},
     {"N H", "next branch, healthy run"},
     {"U B", "units, bright room"},
-    {"W", "write the picture"},
+    {"W K", "write picture, scenario"},
     {"Esc", "leave"},
 };
 

@@ -275,6 +275,8 @@ static struct intent key_intent(const struct input *input, struct view *view, co
         return go_to(scene->now->time + (key == '.' ? sample : -sample));
     } else if (key == 'w') {
         intent.kind = INTENT_WRITE;
+    } else if (key == 'k') {
+        intent.kind = INTENT_KEEP;
     } else if (key == 'h') {
         intent.kind = INTENT_SOUND;
     } else if (key == 'n') {

@@ -38,6 +38,7 @@ enum intent_kind {
     INTENT_BRANCH,  /* over to branch `part` */
     INTENT_SOUND,   /* the sound run along, or no more */
     INTENT_WRITE,   /* the picture to a file */
+    INTENT_KEEP,    /* what was done by hand, as a scenario */
     INTENT_LEAVE
 };
 

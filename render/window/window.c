@@ -2,9 +2,11 @@
 #include "window/window.h"
 
 #include "draw/canvas.h"
+#include "report/output.h"
 #include "view/session.h"
 
 #include <SDL.h>
+#include <errno.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -111,14 +113,54 @@ static bool show(struct stage *stage, char *trouble)
 }
 
 /* first-leak-1.png beside the person, not beside the scenario. */
-static void write_picture(struct stage *stage)
+static void path_next(struct stage *stage, const char *ending, char *path, size_t size)
 {
-    char path[256], text[DRAW_TROUBLE];
     const char *scenario = stage->options->scenario ? stage->options->scenario : "ullage";
     const char *slash = strrchr(scenario, '/'), *name = slash ? slash + 1 : scenario;
     const char *point = strrchr(name, '.');
+    snprintf(path, size, "%.*s-%d.%s", point ? (int)(point - name) : (int)strlen(name), name, ++stage->written, ending);
+}
+
+/* Takes the text of a scenario; says what came of it. */
+static void text_put(struct stage *stage, char *scenario)
+{
+    char path[256], text[DRAW_TROUBLE];
+    int failure = ENOMEM;
+    path_next(stage, "yaml", path, sizeof path);
+    struct output *output = scenario ? output_open(path, &failure) : NULL;
+    if (output) {
+        fputs(scenario, output_stream(output));
+        failure = output_close(output);
+    }
+    ullage_text_free(scenario);
+    if (failure)
+        snprintf(text, sizeof text, "%s cannot be written: %s", path, strerror(failure));
+    else
+        snprintf(text, sizeof text, "written: %s", path);
+    session_say(&stage->session, text);
+}
+
+/* What was done by hand up to this moment. */
+static void keep_scenario(struct stage *stage)
+{
+    enum ullage_outcome outcome = ULLAGE_GOOD;
+    struct ullage_problems *problems = stage->options->scenario ? ullage_problems_create() : NULL;
+    if (!problems)
+        return;
+    char *scenario =
+        ullage_scenario_text(stage->options->scenario, stage->options->edits, stage->session.run, problems, &outcome);
+    if (!scenario && ullage_problems_count(problems) > 0)
+        session_say(&stage->session, ullage_problems_at(problems, 0).wrong);
+    else
+        text_put(stage, scenario);
+    ullage_problems_free(problems);
+}
+
+static void write_picture(struct stage *stage)
+{
+    char path[256], text[DRAW_TROUBLE];
     const struct painter_fit fit = fit_of(&stage->session);
-    snprintf(path, sizeof path, "%.*s-%d.png", point ? (int)(point - name) : (int)strlen(name), name, ++stage->written);
+    path_next(stage, "png", path, sizeof path);
     if (sheet_write(stage->painter, &stage->session.frame, &fit, path, text) == DRAW_GOOD)
         snprintf(text, sizeof text, "written: %s", path);
     session_say(&stage->session, text);
@@ -139,6 +181,8 @@ static void hand_in(struct stage *stage, struct input input)
     stage->stale = true;
     if (left == INTENT_WRITE)
         write_picture(stage);
+    else if (left == INTENT_KEEP)
+        keep_scenario(stage);
     else if (left == INTENT_LEAVE)
         stage->leave = true;
 }

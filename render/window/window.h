@@ -11,6 +11,7 @@ enum { WINDOW_TROUBLE = 256 }; /* bytes of room for a sentence that says what we
 
 struct window_options {
     const char *scenario;              /* path of the scenario's file: names the pictures written with W; may be null */
+    const struct ullage_edits *edits;  /* those that the model was made with: for scenarios written with K; may be null */
     int width, height;                 /* px; 0: as large as the display allows, at least 800x600 */
     bool si;                           /* start in SI units (Pa, m3/s) rather than in the shop's */
     const struct ullage_model *sound;  /* the same scenario without its faults, to go along as a healthy run; may be null */

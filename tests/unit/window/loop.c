@@ -4,6 +4,7 @@
 
 #include <SDL.h>
 #include <signal.h>
+#include <unistd.h>
 
 static const char rig[] = "ullage: scenario/1\nname: shown\nsystem:\n  parts:\n"
                           "    tank: {type: tank, volume: 30 L}\n"
@@ -75,6 +76,41 @@ static void keys_reach_the_run(void **state)
     stage_close(&stage);
 }
 
+static Uint32 keeper(Uint32 interval, void *with)
+{
+    (void)interval;
+    (void)with;
+    text_push(" k");
+    quit_push();
+    return 0;
+}
+
+/* K writes the scenario beside the person: one that can be read, under the scenario's name. */
+static void a_scenario_is_kept(void **state)
+{
+    (void)state;
+    char folder[] = "/tmp/ullage-loop-XXXXXX", here[4096];
+    struct ullage_heading heading;
+    assert_non_null(getcwd(here, sizeof here));
+    assert_non_null(mkdtemp(folder));
+    assert_int_equal(chdir(folder), 0);
+    FILE *file = fopen("mine.yaml", "w");
+    assert_non_null(file);
+    fputs(rig, file);
+    assert_int_equal(fclose(file), 0);
+    struct stage stage = stage_text(rig);
+    char trouble[WINDOW_TROUBLE];
+    const struct window_options options = {.width = 800, .height = 600, .scenario = "mine.yaml"};
+    assert_int_equal(SDL_Init(SDL_INIT_TIMER), 0);
+    SDL_AddTimer(500, keeper, NULL);
+    assert_int_equal(window_show(stage.model, stage.run, &options, trouble), 0);
+    stage_close(&stage);
+    assert_true(ullage_heading_read("mine-1.yaml", &heading));
+    assert_string_equal(heading.form, "scenario/1");
+    assert_int_equal(unlink("mine-1.yaml") + unlink("mine.yaml"), 0);
+    assert_int_equal(chdir(here) + rmdir(folder), 0);
+}
+
 static void a_signal_leaves(void **state)
 {
     (void)state;
@@ -91,7 +127,8 @@ static void a_signal_leaves(void **state)
 
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(keys_reach_the_run), cmocka_unit_test(a_signal_leaves)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(keys_reach_the_run), cmocka_unit_test(a_scenario_is_kept),
+                                       cmocka_unit_test(a_signal_leaves)};
     const int n = cmocka_run_group_tests(tests, NULL, NULL);
     return n != 0;
 }
