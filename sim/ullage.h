@@ -479,7 +479,7 @@ void ullage_recording_free(struct ullage_recording *recording);
 struct ullage_recorded {
     const char *scenario, *name; /* as it was called then; the model's name */
     struct ullage_method method;
-    struct ullage_edits edits; /* set and fault of them */
+    struct ullage_edits edits; /* set, fault and every_fault of them */
     double end;                /* s */
     uint64_t hash;             /* of the run there */
     int commands;
@@ -493,7 +493,8 @@ bool ullage_recording_suits(const struct ullage_recording *recording, const stru
 /* ---- what was built by hand, as a scenario of its own -------------------------------------------------------------------- */
 
 /* The text of a scenario that does by itself what `run` has been through: the one at `path` with its edits made, the system and
- * procedure that it names put in, and under `by_hand` what was done by hand at which time. path and edits are those of the
+ * procedure that it names put in; faults that were put in by hand stand among its `faults`, from when to when, and all else
+ * that was done, with its time, under `by_hand`. path and edits are those of the
  * run's model. Given back by ullage_text_free. Null with *outcome and problems filled. */
 char *ullage_scenario_text(const char *path, const struct ullage_edits *edits, const struct ullage_run *run,
                            struct ullage_problems *problems, enum ullage_outcome *outcome);

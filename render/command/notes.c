@@ -137,6 +137,7 @@ static bool settings_join(struct replay *replay, struct settings *settings)
     method->tolerance = method->tolerance > 0.0 ? method->tolerance : about.method.tolerance;
     method->seed = method->seeded ? method->seed : about.method.seed;
     method->seeded = true;
+    edits->every_fault = edits->every_fault || about.edits.every_fault;
     return words_join(&edits->set, &edits->sets, about.edits.set, about.edits.sets) &&
            words_join(&edits->fault, &edits->faults, about.edits.fault, about.edits.faults);
 }

@@ -6,6 +6,7 @@
 #include "procedure/conduct.h"
 
 #include <inttypes.h>
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -14,45 +15,75 @@ void ullage_text_free(char *text)
     free(text);
 }
 
-/* As few digits as read back to the same bits. */
-static void number_write(FILE *to, double number)
+enum { NUMBER_ROOM = 32 };
+
+/* As few digits as read back to the same bits. Returns room. */
+static const char *number_text(double number, char room[NUMBER_ROOM])
 {
-    char text[32];
     for (int digits = 15; digits <= 17; digits++) {
-        snprintf(text, sizeof text, "%.*g", digits, number);
-        if (strtod(text, NULL) == number)
+        snprintf(room, NUMBER_ROOM, "%.*g", digits, number);
+        if (strtod(room, NULL) == number)
             break;
     }
-    fputs(text, to);
+    return room;
 }
 
 /* ---- what was done by hand ---- */
 static void order_write(FILE *to, double time, const char *what, const char *value)
 {
-    fputs("  - {at: ", to);
-    number_write(to, time);
-    fputs(" s, set: {", to);
+    char room[NUMBER_ROOM];
+    fprintf(to, "  - {at: %s s, set: {", number_text(time, room));
     word_write(to, what, false);
     fputs(": ", to);
     word_write(to, value, false);
     fputs("}}\n", to);
 }
 
-/* In the order in which it was done: at one moment what the scenario says comes first. */
-static void by_hand_write(FILE *to, const struct ullage_run *run, bool scheduled)
+/* What was done, in its order: at one moment what the scenario says comes first. */
+struct done {
+    const struct ullage_run *run;
+    int due, given; /* next of the schedule, of the orders */
+    double time;
+    const struct setting *setting;
+};
+
+static struct done done_begin(const struct ullage_run *run, bool scheduled)
 {
-    const struct ullage_model *model = run->model;
-    int due = scheduled ? 0 : model->scheduled, given = 0;
-    const int orders = ullage_run_orders(run);
-    if (due < model->scheduled || orders > 0)
-        fputs("by_hand:\n", to);
-    while (due < model->scheduled || given < orders) {
-        const struct order *order = given < orders ? told_order(&run->log.told, given) : NULL;
-        const bool first = due < model->scheduled && (!order || model->schedule[due].time <= order->time);
-        const struct setting *setting = first ? &model->schedule[due].setting : &order->setting;
-        order_write(to, first ? model->schedule[due].time : order->time, setting->subject, setting->text);
-        due += first;
-        given += !first;
+    return (struct done){.run = run, .due = scheduled ? 0 : run->model->scheduled};
+}
+
+static bool done_next(struct done *done)
+{
+    const struct ullage_model *model = done->run->model;
+    const bool due = done->due < model->scheduled, given = done->given < ullage_run_orders(done->run);
+    const struct order *order = given ? told_order(&done->run->log.told, done->given) : NULL;
+    const bool first = due && (!order || model->schedule[done->due].time <= order->time);
+    if (!due && !given)
+        return false;
+    done->time = first ? model->schedule[done->due].time : order->time;
+    done->setting = first ? &model->schedule[done->due].setting : &order->setting;
+    done->due += first;
+    done->given += !first;
+    return true;
+}
+
+/* A fault that the file has not: in the saved scenario it stands among its faults. What grows from when it came on cannot be told
+ * there size by size. */
+static bool becomes_fault(const struct ullage_run *run, const struct setting *setting)
+{
+    const struct fault *fault = setting->fault >= 0 ? network_fault(run->model->network, setting->fault) : NULL;
+    return fault && !fault->id && fault->row->way != FAULT_GROWS;
+}
+
+static void by_hand_write(FILE *to, const struct ullage_run *run, bool saves)
+{
+    const char *heading = "by_hand:\n";
+    for (struct done done = done_begin(run, saves); done_next(&done);) {
+        if (saves && becomes_fault(run, done.setting))
+            continue;
+        fputs(heading, to);
+        heading = "";
+        order_write(to, done.time, done.setting->subject, done.setting->text);
     }
 }
 
@@ -71,13 +102,13 @@ static void words_write(FILE *to, const char *key, const char *const *word, int 
 static void recording_write(FILE *to, const struct ullage_run *run, const char *scenario,
                             const struct ullage_edits *edits)
 {
+    char room[NUMBER_ROOM];
     fputs("ullage: recording/1\nscenario: ", to);
     word_write(to, scenario, false);
     fputs("\nname: ", to);
     word_write(to, run->model->name, false);
-    fprintf(to, "\nseed: %" PRIu64 "\nsolver: %s\ntolerance: ", run->seed, ullage_run_effort(run).method);
-    number_write(to, run->tolerance);
-    fputc('\n', to);
+    fprintf(to, "\nseed: %" PRIu64 "\nsolver: %s\ntolerance: %s\n", run->seed, ullage_run_effort(run).method,
+            number_text(run->tolerance, room));
     if (edits) {
         words_write(to, "set", edits->set, edits->sets);
         words_write(to, "fault", edits->fault, edits->faults);
@@ -85,9 +116,7 @@ static void recording_write(FILE *to, const struct ullage_run *run, const char *
             fputs("every_fault: yes\n", to);
     }
     by_hand_write(to, run, false);
-    fputs("end: ", to);
-    number_write(to, ullage_run_time(run));
-    fprintf(to, " s\nhash: \"%016" PRIx64 "\"\n", ullage_run_hash(run));
+    fprintf(to, "end: %s s\nhash: \"%016" PRIx64 "\"\n", number_text(ullage_run_time(run), room), ullage_run_hash(run));
 }
 
 char *ullage_recording_text(const struct ullage_run *run, const char *scenario, const struct ullage_edits *edits)
@@ -106,6 +135,42 @@ char *ullage_recording_text(const struct ullage_run *run, const char *scenario, 
 }
 
 /* ---- a scenario ---- */
+
+/* When the hand came to that fault again; INFINITY: never. */
+static double fault_until(struct done done)
+{
+    const int fault = done.setting->fault;
+    while (done_next(&done))
+        if (done.setting->fault == fault)
+            return done.time;
+    return (double)INFINITY;
+}
+
+/* One more of the scenario's faults, as --fault would say it. */
+static void fault_put(struct reader *reader, struct trees *trees, const struct done *done)
+{
+    const struct network *network = done->run->model->network;
+    const struct fault_row *row = network_fault(network, done->setting->fault)->row;
+    const double until = fault_until(*done);
+    char room[NUMBER_ROOM], end[NUMBER_ROOM + 16] = "", unit[64] = "";
+    if (isfinite(until))
+        snprintf(end, sizeof end, " until=%s s", number_text(until, room));
+    if (row->dimension != ULLAGE_NUMBER)
+        ullage_dimension_name(row->dimension, unit);
+    const char *line = arena_format(reader->arena, "%s %s=%s %s", network_fault_name(network, done->setting->fault),
+                                    row->size, number_text(done->setting->value, room), unit);
+    line = arena_format(reader->arena, "%s from=%s s%s", reader_text(reader, line), number_text(done->time, room), end);
+    line = reader_text(reader, line);
+    if (done->setting->value != 0.0 && until > done->time)
+        fault_line_read(reader, trees, line);
+}
+
+static void faults_put(struct reader *reader, struct trees *trees, const struct ullage_run *run)
+{
+    for (struct done done = done_begin(run, true); done_next(&done);)
+        if (becomes_fault(run, done.setting))
+            fault_put(reader, trees, &done);
+}
 
 /* A copy of a map of a file of its own, without what only stands in files. */
 static const struct node *put_in(struct reader *reader, struct node *map, const char *key)
@@ -145,6 +210,7 @@ static char *text_of(struct reader *reader, const char *path, const struct ullag
     struct node *tree = source_tree(reader, path);
     if (!tree || !scenario_trees(reader, tree, path, &trees))
         return NULL;
+    faults_put(reader, &trees, run);
     FILE *to = open_memstream(&text, &size);
     bool good = to;
     if (to) {
