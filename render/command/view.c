@@ -177,7 +177,7 @@ static enum exit_code window_draw(const struct ullage_model *model, struct ullag
     char trouble[WINDOW_TROUBLE] = "";
     struct ullage_edits healthy = sight->settings.edits;
     struct ullage_model *sound = NULL;
-    healthy.sound = true;
+    healthy.sound = healthy.every_fault = true;
     if (scenario_open(sight->scenario, &healthy, &sound) !=
         EXIT_DONE) /* the scenario itself was good: no sound run, then */
         sound = NULL;
@@ -208,6 +208,7 @@ static enum exit_code sight_noted(struct sight *sight, const struct ullage_run *
 static enum exit_code sight_draw(struct sight *sight)
 {
     struct ullage_model *model = NULL;
+    sight->settings.edits.every_fault = !sight->file && !sight->folder; /* a hand may put in any of them */
     enum exit_code code = sight_allowed(sight);
     if (code == EXIT_DONE)
         code = scenario_open(sight->scenario, &sight->settings.edits, &model);

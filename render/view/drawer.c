@@ -122,7 +122,9 @@ void drawer_move(struct drawer *drawer, const struct faults *faults, int by)
 void drawer_search(struct drawer *drawer)
 {
     drawer->row = -1;
+    drawer->cursor = 0;
     drawer->searching = true;
+    drawer->search[0] = '\0';
 }
 
 bool drawer_search_key(struct drawer *drawer, int key)

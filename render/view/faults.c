@@ -14,11 +14,38 @@
 #define DECADE 10.0
 
 /* ---- making -------------------------------------------------------------------------------------------------------- */
+static void place_write(const struct ullage_model *model, const struct ullage_model_fault *fault, char *room, int size)
+{
+    char part[48], opening[48];
+    naming_part(model, fault->part, false, part, sizeof part);
+    naming_words(fault->opening, false, opening, sizeof opening);
+    snprintf(room, (size_t)size, "%s%s%s", part, *opening ? ", " : "", opening);
+}
+
+static void row_make(struct fault_row *row, const struct ullage_model *model, int index)
+{
+    const struct ullage_model_fault fault = ullage_model_fault(model, index);
+    *row = (struct fault_row){.part = fault.part,
+                              .hole = fault.hole,
+                              .fixed = fault.fault.beginning,
+                              .round = fault.fault.hole && !strcmp(fault.fault.size, "diameter"),
+                              .index = index,
+                              .comes = fault.fault.comes,
+                              .changes = fault.fault.changes,
+                              .dimension = fault.fault.dimension,
+                              .least = fault.fault.least,
+                              .usual = fault.fault.usual,
+                              .most = fault.fault.most};
+    snprintf(row->what, sizeof row->what, "%s", fault.what);
+    naming_words(fault.fault.name, true, row->name, sizeof row->name);
+    place_write(model, &fault, row->place, sizeof row->place);
+}
+
 static void own_make(struct fault_row *row, const struct ullage_model *model, int part)
 {
-    const struct ullage_part about = ullage_model_part(model, part);
-    *row = (struct fault_row){.part = part, .hole = part, .own = true, .comes = "", .changes = ""};
-    snprintf(row->what, sizeof row->what, "%s", about.id);
+    *row = (struct fault_row){
+        .part = part, .hole = part, .own = true, .round = true, .index = -1, .comes = "", .changes = ""};
+    snprintf(row->what, sizeof row->what, "%s", ullage_model_part(model, part).id);
     naming_part(model, part, true, row->name, sizeof row->name);
     row->dimension = ULLAGE_LENGTH;
     row->least = RULER_LEAST;
@@ -28,14 +55,27 @@ static void own_make(struct fault_row *row, const struct ullage_model *model, in
     row->share = 1.0;
 }
 
+static bool is_fault(const struct faults *faults, int hole)
+{
+    for (int k = 0; k < faults->count; k++)
+        if (faults->row[k].hole == hole)
+            return true;
+    return false;
+}
+
 bool faults_make(struct faults *faults, const struct ullage_model *model, const struct cast *cast)
 {
+    const int listed = ullage_model_faults(model);
     faults->count = 0;
-    faults->row = calloc((size_t)cast->parts + 1, sizeof *faults->row);
+    faults->row = calloc((size_t)(listed + cast->parts) + 1, sizeof *faults->row);
     if (!faults->row)
         return false;
+    while (faults->count < listed) {
+        row_make(&faults->row[faults->count], model, faults->count);
+        faults->count++;
+    }
     for (int p = 0; p < cast->parts; p++)
-        if (hole_sized(model, p) && cast->channel[p][DIAMETER] >= 0)
+        if (hole_sized(model, p) && cast->channel[p][DIAMETER] >= 0 && !is_fault(faults, p))
             own_make(&faults->row[faults->count++], model, p);
     return true;
 }
@@ -53,13 +93,23 @@ static void own_take(struct fault_row *row, const struct cast *cast, const doubl
     row->in = !(opening < OPEN_FROM) && row->size > 0.0;
 }
 
+static void row_take(struct fault_row *row, const struct ullage_model *model, const struct ullage_run *run)
+{
+    const struct ullage_fault_now now = ullage_run_fault(model, run, row->index);
+    row->size = now.size;
+    row->share = now.share;
+    row->since = now.since;
+    row->in = fabs(now.size) > 0.0 && now.share > 0.0;
+}
+
 void faults_take(struct faults *faults, const struct ullage_model *model, const struct ullage_run *run,
                  const struct cast *cast, const double *value)
 {
-    (void)model;
-    (void)run;
     for (int k = 0; k < faults->count; k++)
-        own_take(&faults->row[k], cast, value);
+        if (faults->row[k].own)
+            own_take(&faults->row[k], cast, value);
+        else
+            row_take(&faults->row[k], model, run);
 }
 
 int faults_wrong(const struct faults *faults)
@@ -139,7 +189,7 @@ const char *fault_typed(const struct fault_row *row, const char *typed, enum uni
 /* ---- scales -------------------------------------------------------------------------------------------------------- */
 struct fault_scale fault_scale(const struct fault_row *row)
 {
-    if (row->hole >= 0 && row->dimension == ULLAGE_LENGTH)
+    if (row->round)
         return (struct fault_scale){RULER_LEAST, RULER_MOST, true};
     const bool log = row->least > 0.0 && row->most > DECADE * row->least;
     return (struct fault_scale){log ? row->least : fmin(row->least, 0.0), row->most, log};

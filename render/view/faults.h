@@ -11,21 +11,23 @@
 struct fault_row {
     char what[96];               /* as a command has it: "seal-leak tank.neck"; of a hole of the system its id */
     char name[48];               /* "Seal leak" */
-    char place[64];              /* "tank, neck" */
+    char place[112];              /* "tank, neck" */
     const char *comes, *changes; /* how it comes about, what readings show; "" */
     int part;                    /* whose it is; -1: nobody's */
     int hole;                    /* the part that it is, where it is a hole; -1 */
     bool own;                    /* a hole of the system itself */
     bool fixed;                  /* how a run begins: no hand changes it now */
+    bool round;                  /* its size is the diameter of a hole */
+    int index;                   /* among the model's faults; -1: an own hole */
     int dimension;
     double least, usual, most; /* SI; usual NAN: nothing is; least < 0: either way */
     bool in;                   /* now */
-    double size, share, since; /* SI; of its size, as it comes on; s, NAN: not known */
+    double size, share, since; /* SI; of its size, as it comes on; moment, s, NAN: not known */
 };
 
 struct faults {
     int count;
-    struct fault_row *row;
+    struct fault_row *row; /* those of the model in its order, then own holes */
 };
 
 /* False when memory is out. */

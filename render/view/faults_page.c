@@ -20,7 +20,7 @@
 
 double fault_shown(const struct fault_row *row)
 {
-    if (row->in || row->own)
+    if (row->in || row->own || fabs(row->size) > 0.0)
         return row->size;
     if (isfinite(row->usual))
         return row->usual;
@@ -259,7 +259,7 @@ static void state_draw(struct frame *frame, const struct scene *scene, double x0
     else if (row->in && isfinite(row->since))
         snprintf(
             text, sizeof text, "in since %s",
-            clock_text(scene->now->time - row->since, plan_whole(scene->plan, scene->now, &tick), clock, sizeof clock));
+            clock_text(row->since, plan_whole(scene->plan, scene->now, &tick), clock, sizeof clock));
     else
         snprintf(text, sizeof text, "%s", row->own ? (row->in ? "open" : "plugged") : row->in ? "in" : "not in");
     const double right = row->fixed ? x1 : word_draw(frame, x1, baseline, DRAWER_TOGGLE, toggle) - 14.0;
@@ -306,11 +306,11 @@ static void one_draw(struct frame *frame, const struct scene *scene, const struc
     const struct fault_row *row = &scene->faults->row[index];
     const double x0 = layout->column_x0, x1 = layout->column_x1, top = layout->wide ? 116.0 : 760.0;
     const double ruler = top + (layout->wide ? 194.0 : 178.0);
-    char text[128];
+    char text[176];
     fault_heading(scene, row, text, sizeof text);
     heading_draw(frame, x0, x1, top, text, DRAWER_LIST, "list");
     size_draw(frame, scene, x0, x1, top + (layout->wide ? 80.0 : 76.0), row);
-    if (row->hole >= 0 && row->dimension == ULLAGE_LENGTH)
+    if (row->round)
         hole_ruler(frame, scene, x0, x1, ruler, index);
     else
         other_ruler(frame, scene, x0, x1, ruler, index);

@@ -114,17 +114,17 @@ static bool meter_of_supply(const struct plate *plate, const struct ullage_part 
 }
 
 /* Out of sight: a sensor within a tank, unless its file says where it is to be drawn; a hole that may come but is not there. */
-static bool is_hidden(const struct ullage_part *part)
+static bool is_hidden(const struct ullage_part *part, bool shown)
 {
     const bool within = !strcmp(part->type, "level-sensor") || !strcmp(part->type, "temperature-sensor");
-    return part->latent || (within && !part->placed);
+    return (part->latent && !shown) || (within && !part->placed);
 }
 
-static void bodies_make(struct plate *plate)
+static void bodies_make(struct plate *plate, const bool *shown)
 {
     for (int p = 0; p < plate->parts; p++) {
         const struct ullage_part part = ullage_model_part(plate->model, p);
-        if (strcmp(part.type, "line") && !meter_of_supply(plate, &part) && !is_hidden(&part))
+        if (strcmp(part.type, "line") && !meter_of_supply(plate, &part) && !is_hidden(&part, shown && shown[p]))
             body_add(plate, p, drawn_for(&part));
     }
     for (int p = 0; p < plate->parts; p++) {
@@ -327,7 +327,8 @@ static void bodies_measure(struct plate *plate)
             plate->body[k].drawn->measure(plate, &plate->body[k]);
 }
 
-bool plate_make(struct plate *plate, const struct ullage_model *model, struct text_measure measure, double least_text)
+bool plate_make(struct plate *plate, const struct ullage_model *model, struct text_measure measure, double least_text,
+                const bool *shown)
 {
     *plate = (struct plate){.model = model, .parts = ullage_model_parts(model)};
     const struct frame ruler = {.measure = measure, .least_text = least_text};
@@ -335,7 +336,7 @@ bool plate_make(struct plate *plate, const struct ullage_model *model, struct te
         plate_free(plate);
         return false;
     }
-    bodies_make(plate);
+    bodies_make(plate, shown);
     lines_make(plate);
     joints_make(plate);
     hoses_make(plate);

@@ -114,7 +114,9 @@ struct plate {
 };
 
 /* False when memory is out. measure and least_text as the frames will have them. */
-bool plate_make(struct plate *plate, const struct ullage_model *model, struct text_measure measure, double least_text);
+/* shown: [parts] holes that may come and are there now; null: none of them is. */
+bool plate_make(struct plate *plate, const struct ullage_model *model, struct text_measure measure, double least_text,
+                const bool *shown);
 void plate_free(struct plate *plate);
 
 /* place.c: centres of all bodies with a place of their own. */

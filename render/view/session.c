@@ -15,18 +15,43 @@
 #define FIGURES_EVERY 0.2    /* s on the wall */
 #define FIRST_RATE_SPAN 40.0 /* s on the wall that a run shorter or longer than that takes at first, about */
 
+static bool plate_anew(struct session *session, double least_text)
+{
+    const int focus_part = session->view.focus >= 0 ? session->plate.body[session->view.focus].part : -1;
+    plate_free(&session->plate);
+    session->least_text = least_text;
+    if (!plate_make(&session->plate, session->model, session->measure, least_text, session->shown))
+        return false;
+    session->view.focus = focus_part >= 0 ? session->plate.body_of[focus_part] : -1;
+    return true;
+}
+
 static bool plate_renew(struct session *session)
 {
     const struct layout layout = layout_make(session->view.width, session->view.height);
     if (session->plate.model && fabs(layout.least_text - session->least_text) < 1e-9)
         return true;
-    const int focus_part = session->view.focus >= 0 ? session->plate.body[session->view.focus].part : -1;
-    plate_free(&session->plate);
-    session->least_text = layout.least_text;
-    if (!plate_make(&session->plate, session->model, session->measure, layout.least_text))
-        return false;
-    session->view.focus = focus_part >= 0 ? session->plate.body_of[focus_part] : -1;
-    return true;
+    return plate_anew(session, layout.least_text);
+}
+
+/* Holes that have come by hand get a place on the plate, those that are gone leave it. Pipes are cut at them, so that the
+ * marks in pipes begin anew. */
+static bool holes_show(struct session *session)
+{
+    bool changed = false;
+    for (int k = 0; k < session->faults.count; k++) {
+        const struct fault_row *row = &session->faults.row[k];
+        if (row->hole < 0 || row->own || session->shown[row->hole] == row->in)
+            continue;
+        session->shown[row->hole] = row->in;
+        changed = changed || ullage_model_part(session->model, row->hole).latent;
+    }
+    if (!changed)
+        return true;
+    motion_free(&session->motion);
+    motion_free(&session->shown_motion);
+    return plate_anew(session, session->least_text) && motion_make(&session->motion, &session->plate) &&
+           motion_make(&session->shown_motion, &session->plate);
 }
 
 static double first_rate(const struct plan *plan)
@@ -62,8 +87,9 @@ bool session_make(struct session *session, const struct ullage_model *model, str
         !plan_make(&session->plan, model) || !snapshot_make(&session->now, model) ||
         !faults_make(&session->faults, model, &session->cast))
         return false;
+    session->shown = calloc((size_t)session->cast.parts + 1, sizeof *session->shown);
     session->told_cell = calloc((size_t)session->now.cells + 1, sizeof *session->told_cell);
-    if (!session->told_cell)
+    if (!session->told_cell || !session->shown)
         return false;
     view_begin(&session->view, model, &session->plan, width, height);
     session->grid_step = fmin(fmax(session->plan.end / GRID_SHARE, GRID_LEAST), GRID_MOST);
@@ -75,7 +101,7 @@ bool session_make(struct session *session, const struct ullage_model *model, str
     ullage_run_values(model, run, session->grid_value, NULL);
     session->grid_time = ullage_run_time(run);
     return plate_renew(session) && motion_make(&session->motion, &session->plate) &&
-           motion_make(&session->shown, &session->plate);
+           motion_make(&session->shown_motion, &session->plate);
 }
 
 void session_free(struct session *session)
@@ -86,7 +112,7 @@ void session_free(struct session *session)
     plate_free(&session->plate);
     snapshot_free(&session->now);
     motion_free(&session->motion);
-    motion_free(&session->shown);
+    motion_free(&session->shown_motion);
     traces_free(&session->traces);
     branches_free(&session->branches);
     faults_free(&session->faults);
@@ -94,6 +120,7 @@ void session_free(struct session *session)
     free(session->grid_value);
     free(session->told);
     free(session->told_cell);
+    free(session->shown);
     *session = (struct session){0};
 }
 
@@ -151,8 +178,8 @@ enum ullage_status session_follow(struct session *session, double time)
         status = ullage_run_advance(session->model, session->run, time);
     session->status = status;
     const double reached = ullage_run_time(session->run);
-    motion_copy(&session->shown, &session->motion);
-    motion_advance(&session->shown, &session->plate, &session->cast, session->grid_value,
+    motion_copy(&session->shown_motion, &session->motion);
+    motion_advance(&session->shown_motion, &session->plate, &session->cast, session->grid_value,
                    fmax(reached - session->grid_time, 0.0));
     present_take(session);
     return status;
@@ -170,7 +197,7 @@ static struct scene scene_of(const struct session *session)
                           .told = session->told,
                           .told_cell = session->told_cell,
                           .view = &session->view,
-                          .motion = session->history ? &session->motion : &session->shown,
+                          .motion = session->history ? &session->motion : &session->shown_motion,
                           .plan = &session->plan,
                           .faults = &session->faults,
                           .traces = live ? &branches->present_rows : &session->traces,
@@ -199,6 +226,8 @@ static bool rows_lost(const struct session *session)
 const struct frame *session_frame(struct session *session)
 {
     present_take(session);
+    if (!holes_show(session))
+        return NULL;
     told_take(session);
     const struct scene scene = scene_of(session);
     picture_draw(&session->frame, &scene, session->measure);

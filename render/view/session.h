@@ -15,7 +15,7 @@ struct session {
     struct plan plan;
     struct plate plate;
     struct snapshot now;
-    struct motion motion, shown;
+    struct motion motion, shown_motion;
     struct traces traces;     /* of a session that only goes forward */
     struct branches branches; /* of one that can go back */
     struct faults faults;
@@ -25,6 +25,7 @@ struct session {
     struct grip grip;
     struct frame frame;            /* the last one made */
     double least_text;             /* u, that the plate was made for */
+    bool *shown;                   /* [parts] holes that have come, and are drawn */
     double grid_time, grid_step;   /* s: where `motion` stands, in a session that only goes forward */
     double *grid_value;            /* [channels] at grid_time */
     double *told;                  /* [channels] as figures show them */

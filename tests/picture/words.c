@@ -6,6 +6,7 @@
 
 #include <glob.h>
 #include <stdbool.h>
+#include <stdio.h>
 
 #define TOUCH 1.5         /* u by which boxes may touch: they reach from over the capitals to below the tails */
 #define PIXELS_LEAST 14.2 /* px: smaller is not readable at a desk */
@@ -47,16 +48,43 @@ static void words_check(const struct look *look, const struct frame *frame)
     }
 }
 
+static void frame_check(const struct look *look, struct session *session)
+{
+    const struct frame *frame = session_frame(session);
+    assert_non_null(frame);
+    words_check(look, frame);
+}
+
+/* The list of faults, its search, one fault after the other with its ruler, and a size being typed. */
+static void drawer_check(const struct look *look, struct session *session, int turn)
+{
+    struct view *view = &session->view;
+    const int faults = session->faults.count;
+    drawer_begin(&view->drawer);
+    drawer_search(&view->drawer);
+    drawer_search_key(&view->drawer, 'e');
+    frame_check(look, session);
+    drawer_begin(&view->drawer);
+    view->drawer.cursor = faults ? turn % faults : 0;
+    view->drawer.row = faults ? (7 * turn) % faults : -1; /* all of them, in the end */
+    frame_check(look, session);
+    snprintf(view->typed, sizeof view->typed, "0.020 in");
+    frame_check(look, session);
+    view->typed[0] = '\0';
+    drawer_begin(&view->drawer);
+}
+
 static void pages_check(const struct look *look, struct session *session)
 {
+    static int turn;
     for (int units = UNITS_METRIC; units <= UNITS_SI; units++)
         for (int page = 0; page < PAGES + 1; page++) {
             session->view.units = (enum units)units;
             session->view.help = page == PAGES;
             session->view.page = (enum page)(page == PAGES ? PAGE_STEPS : page);
-            const struct frame *frame = session_frame(session);
-            assert_non_null(frame);
-            words_check(look, frame);
+            frame_check(look, session);
+            if (page == PAGE_FAULTS)
+                drawer_check(look, session, turn++);
         }
 }
 

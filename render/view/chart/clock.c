@@ -149,7 +149,15 @@ void clock_now(struct frame *frame, const struct clock_bar *bar, double time, do
     frame_stroke(frame, COLOUR_PAPER, 2.0);
 }
 
-/* "plug 3 0.70 mm", "cap off" */
+/* What a fault is called in the story, "seal-leak tank.roof", in words. */
+static void fault_words(char *id)
+{
+    for (char *c = id; *c; c++)
+        if (*c == '-' || *c == '.')
+            *c = ' ';
+}
+
+/* "plug 3 0.70 mm", "cap off", "seal leak tank roof 0.50 mm" */
 static void event_words(const struct ullage_model *model, const struct moment_mark *mark, enum units units, char *room,
                         int size)
 {
@@ -157,13 +165,17 @@ static void event_words(const struct ullage_model *model, const struct moment_ma
     double si;
     int dimension;
     snprintf(id, sizeof id, "%s", mark->subject ? mark->subject : "");
-    char *point = strchr(id, '.');
+    const bool fault = strchr(id, ' ') != NULL;
+    char *point = fault ? NULL : strchr(id, '.');
     if (point)
         *point = '\0';
     const int part = ullage_model_find_part(model, id);
     snprintf(value, sizeof value, "%s", mark->text ? mark->text : "");
-    if (point && !ullage_quantity_read(value, &si, &dimension))
+    const bool sized = (point || fault) && !ullage_quantity_read(value, &si, &dimension);
+    if (sized && !(fault && dimension == ULLAGE_TEMPERATURE)) /* a fault's size is a difference */
         figure_text(si, dimension, units, value, sizeof value);
+    if (fault)
+        fault_words(id);
     if (part >= 0)
         naming_part(model, part, false, id, sizeof id);
     snprintf(room, (size_t)size, "%s %s", id, value);

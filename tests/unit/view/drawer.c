@@ -10,17 +10,17 @@
 
 static struct fault_row rows[] = {
     {"seal-leak tank.sender", "Seal leak", "tank, sender", "the seal is cut", "pressure falls", 0, 7, false, false,
-     ULLAGE_LENGTH, 1e-4, 5e-4, 5e-3, false, 0.0, 1.0, 0.0},
-    {"rust neck", "Rust", "neck", "salt and water", "a hole", 1, 8, false, false, ULLAGE_LENGTH, 1e-4, 5e-4, 5e-3,
-     false, 0.0, 1.0, 0.0},
+     true, 0, ULLAGE_LENGTH, 1e-4, 5e-4, 5e-3, false, 0.0, 1.0, 0.0},
+    {"rust neck", "Rust", "neck", "salt and water", "a hole", 1, 8, false, false, true, 0, ULLAGE_LENGTH, 1e-4, 5e-4,
+     5e-3, false, 0.0, 1.0, 0.0},
     {"stuck-open purge-valve", "Stuck open", "purge valve", "dirt under the seat", "runs rich", 2, -1, false, false,
-     ULLAGE_NUMBER, 0.0, 1.0, 1.0, false, 0.0, 1.0, 0.0},
-    {"offset tank-sensor", "Offset", "tank sensor", "ages", "reads wrong", 3, -1, false, false, ULLAGE_PRESSURE, -500.0,
-     100.0, 500.0, false, 0.0, 1.0, 0.0},
-    {"warm tank-sensor", "Warm", "tank sensor", "ages", "reads wrong", 3, -1, false, false, ULLAGE_TEMPERATURE, -5.0,
-     2.0, 5.0, false, 0.0, 1.0, 0.0},
-    {"slow purge-valve", "Slow", "purge valve", "gum", "late", 2, -1, false, false, ULLAGE_TIME, 0.05, 0.5, 20.0, false,
-     0.0, 1.0, 0.0},
+     false, 0, ULLAGE_NUMBER, 0.0, 1.0, 1.0, false, 0.0, 1.0, 0.0},
+    {"offset tank-sensor", "Offset", "tank sensor", "ages", "reads wrong", 3, -1, false, false, false, 0,
+     ULLAGE_PRESSURE, -500.0, 100.0, 500.0, false, 0.0, 1.0, 0.0},
+    {"warm tank-sensor", "Warm", "tank sensor", "ages", "reads wrong", 3, -1, false, false, false, 0,
+     ULLAGE_TEMPERATURE, -5.0, 2.0, 5.0, false, 0.0, 1.0, 0.0},
+    {"slow purge-valve", "Slow", "purge valve", "gum", "late", 2, -1, false, false, false, 0, ULLAGE_TIME, 0.05, 0.5,
+     20.0, false, 0.0, 1.0, 0.0},
 };
 
 enum { ROWS = sizeof rows / sizeof rows[0], SEAL = 0, STUCK = 2, OFFSET = 3, WARM = 4, SLOW = 5 };

@@ -52,7 +52,7 @@ static void branches_are_booked(void **state)
     struct stage stage = stage_text(branched);
     struct plate plate;
     struct cast cast;
-    assert_true(plate_make(&plate, stage.model, (struct text_measure){width_of, NULL}, 20.0));
+    assert_true(plate_make(&plate, stage.model, (struct text_measure){width_of, NULL}, 20.0, NULL));
     assert_true(cast_make(&cast, stage.model));
     assert_int_equal(plate.sections, 2);
     ullage_run_advance(stage.model, stage.run, 30.0);

@@ -58,7 +58,7 @@ static void pipes_clear(const char *name, const struct plate *plate)
 static void plate_is_sound(const char *name, const struct stage *stage)
 {
     struct plate plate;
-    assert_true(plate_make(&plate, stage->model, measure, 20.0));
+    assert_true(plate_make(&plate, stage->model, measure, 20.0, NULL));
     bodies_apart(name, &plate);
     pipes_clear(name, &plate);
     if (plate.unrouted || plate.unnamed)
@@ -72,7 +72,7 @@ static void nozzle_beside_its_mouth(void **state)
     (void)state;
     struct stage stage = stage_open("scenarios/fill-up.yaml", NULL);
     struct plate plate;
-    assert_true(plate_make(&plate, stage.model, measure, 20.0));
+    assert_true(plate_make(&plate, stage.model, measure, 20.0, NULL));
     const struct plate_body *nozzle = &plate.body[plate.body_of[ullage_model_find_part(stage.model, "nozzle")]];
     const struct plate_body *cap = &plate.body[plate.body_of[ullage_model_find_part(stage.model, "cap")]];
     assert_near("across", nozzle->x, cap->x, 1e-9);
@@ -146,7 +146,7 @@ static void places_are_the_files(void **state)
                                          "    b: {type: vessel, volume: 8 L, at: [8, 1]}\n"
                                          "    c: {type: vessel, volume: 7 L, at: [8, 5]}\n" TAIL);
     struct plate plate;
-    assert_true(plate_make(&plate, stage.model, measure, 20.0));
+    assert_true(plate_make(&plate, stage.model, measure, 20.0, NULL));
     const struct plate_body *a = &plate.body[0], *b = &plate.body[1], *c = &plate.body[2];
     assert_near("same row", a->y, b->y, 1e-6);
     assert_near("same column", b->x, c->x, 1e-6);

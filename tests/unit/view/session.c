@@ -3,6 +3,7 @@
 #include "view/session.h"
 
 #include "support/stage.h"
+#include "view/faults_page.h"
 
 #include <stdbool.h>
 
@@ -278,6 +279,120 @@ static void everything_by_mouse(void **state)
     desk_close(&desk);
 }
 
+/* Heron with every hole that its parts could have. */
+static void rig_open(struct desk *desk)
+{
+    static const char *const folders[] = {"scenarios"};
+    const struct ullage_edits edits = {.search = folders, .searches = 1, .every_fault = true};
+    enum ullage_outcome outcome = ULLAGE_GOOD;
+    struct ullage_problems *problems = ullage_problems_create();
+    struct ullage_description *description =
+        ullage_description_read("scenarios/vent-open.yaml", &edits, problems, &outcome);
+    assert_non_null(description);
+    desk->stage.model = ullage_model_create(description, problems);
+    ullage_description_free(description);
+    stage_told(problems, "vent-open");
+    assert_non_null(desk->stage.model);
+    desk->stage.run = ullage_run_create(desk->stage.model, NULL);
+    assert_true(session_make(&desk->session, desk->stage.model, desk->stage.run, measure, 1280, 720, true));
+    assert_non_null(session_frame(&desk->session));
+}
+
+static int row_of(const struct desk *desk, const char *what)
+{
+    for (int k = 0; k < desk->session.faults.count; k++)
+        if (!strcmp(desk->session.faults.row[k].what, what))
+            return k;
+    fail_msg("no fault %s", what);
+    return -1;
+}
+
+static const struct fault_row *fault(const struct desk *desk, const char *what)
+{
+    return &desk->session.faults.row[row_of(desk, what)];
+}
+
+static void search_for(struct desk *desk, const char *words)
+{
+    keys(desk, "f/");
+    keys(desk, words);
+    key(desk, KEY_ENTER);
+}
+
+/* Faults in and out by keys alone: several at once, their sizes typed and stepped, all healthy again. */
+static void faults_by_keys(void **state)
+{
+    (void)state;
+    static struct desk desk;
+    rig_open(&desk);
+    const int bodies = desk.session.plate.bodies;
+    search_for(&desk, "seal sender");
+    keys(&desk, "1.5 mm");
+    key(&desk, KEY_ENTER);
+    assert_true(fault(&desk, "seal-leak tank.sender")->in);
+    assert_near("typed", fault(&desk, "seal-leak tank.sender")->size, 1.5e-3, 1e-9);
+    assert_int_equal(desk.session.plate.bodies, bodies + 1); /* the hole has come to the plate */
+    key(&desk, KEY_UP);
+    assert_near_share("stepped", fault(&desk, "seal-leak tank.sender")->size, 1.5e-3 * pow(10.0, 0.05), 1e-3);
+    search_for(&desk, "offset tank sensor");
+    key(&desk, KEY_DOWN); /* past what is wrong already */
+    key(&desk, KEY_ENTER);
+    keys(&desk, "-0.3");
+    key(&desk, KEY_ENTER);
+    assert_near("either way", fault(&desk, "offset tank-sensor")->size, -300.0, 1e-6);
+    assert_int_equal(faults_wrong(&desk.session.faults), 2);
+    key(&desk, KEY_ENTER); /* the same key takes it out */
+    assert_int_equal(faults_wrong(&desk.session.faults), 1);
+    key(&desk, KEY_ENTER);
+    assert_int_equal(faults_wrong(&desk.session.faults), 2);
+    keys(&desk, "o");
+    assert_int_equal(faults_wrong(&desk.session.faults), 0);
+    assert_int_equal(desk.session.plate.bodies, bodies);
+    key(&desk, KEY_ESCAPE);
+    assert_int_equal(desk.session.view.drawer.row, -1);
+    key(&desk, KEY_ESCAPE);
+    key(&desk, KEY_ESCAPE);
+    assert_int_equal(desk.session.view.page, PAGE_STEPS);
+    desk_close(&desk);
+}
+
+/* The same by mouse alone: the part is clicked, a row, the ruler, a word; the search box takes the click. */
+static void faults_by_mouse(void **state)
+{
+    (void)state;
+    static struct desk desk;
+    rig_open(&desk);
+    const int canister = ullage_model_find_part(desk.session.model, "canister"),
+              valve = ullage_model_find_part(desk.session.model, "purge-valve");
+    click(&desk, SPOT_PLATE_PART, canister);
+    assert_int_equal(desk.session.view.page, PAGE_FAULTS);
+    assert_int_equal(desk.session.view.drawer.part, canister);
+    click(&desk, SPOT_GRIP, valve); /* with the drawer in sight a click asks, it does not work the part */
+    assert_int_equal(desk.session.view.drawer.part, valve);
+    assert_near("still shut", value(&desk, "purge-valve.open"), 0.0, 1e-12);
+    click(&desk, SPOT_FAULT, row_of(&desk, "stuck-open purge-valve"));
+    const struct frame_box ruler = spot_of(&desk, SPOT_SLIDER, row_of(&desk, "stuck-open purge-valve"))->box;
+    mouse(&desk, INPUT_PRESS, ruler, 0.3, 0.5);
+    mouse(&desk, INPUT_MOVE, ruler, 0.5, 0.5);
+    mouse(&desk, INPUT_RELEASE, ruler, 0.5, 0.5);
+    const struct fault_row *stuck = fault(&desk, "stuck-open purge-valve");
+    const struct fault_scale scale = fault_scale(stuck);
+    assert_true(stuck->in);
+    assert_near("dragged", stuck->size, fault_scale_size(&scale, 0.5), 1e-3);
+    assert_true(value(&desk, "purge-valve.open") > 0.1);
+    click(&desk, SPOT_DRAWER, DRAWER_TOGGLE);
+    assert_false(fault(&desk, "stuck-open purge-valve")->in);
+    click(&desk, SPOT_DRAWER, DRAWER_TOGGLE);
+    click(&desk, SPOT_DRAWER, DRAWER_LIST);
+    click(&desk, SPOT_DRAWER, DRAWER_ALL);
+    assert_int_equal(desk.session.view.drawer.part, -1);
+    click(&desk, SPOT_DRAWER, DRAWER_SEARCH);
+    assert_true(desk.session.view.drawer.searching);
+    click(&desk, SPOT_DRAWER, DRAWER_HEALTHY);
+    assert_int_equal(faults_wrong(&desk.session.faults), 0);
+    desk_close(&desk);
+}
+
 /* The lever of a nozzle by a click: it pours, and stops; its cap lies beside the neck meanwhile. */
 static void a_nozzle_by_mouse(void **state)
 {
@@ -372,7 +487,8 @@ int main(void)
         cmocka_unit_test(time_by_keys),         cmocka_unit_test(rates_run_their_row),
         cmocka_unit_test(parts_by_keys),        cmocka_unit_test(sizes_by_keys),
         cmocka_unit_test(view_by_keys),         cmocka_unit_test(everything_by_mouse),
-        cmocka_unit_test(a_nozzle_by_mouse),    cmocka_unit_test(a_change_in_the_past_branches),
+        cmocka_unit_test(a_nozzle_by_mouse),    cmocka_unit_test(faults_by_keys),
+        cmocka_unit_test(faults_by_mouse),      cmocka_unit_test(a_change_in_the_past_branches),
         cmocka_unit_test(a_frame_is_its_moment)};
     const int n = cmocka_run_group_tests(tests, NULL, NULL);
     return n != 0;
