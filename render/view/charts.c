@@ -3,6 +3,7 @@
 
 #include "view/chart/chart.h"
 #include "view/leading.h"
+#include "view/plate.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -76,21 +77,50 @@ static void charts_make(struct charts *charts, const struct scene *scene, const 
     }
 }
 
-/* "healthy run" over the middle of its trace, in the first strip. */
-static void sound_note(struct frame *frame, const struct scene *scene, const struct strip *strip,
-                       const struct strip_data *data)
+/* Where the sound run's trace of a strip ends; y NAN: there is none yet. */
+static struct plate_point sound_end(const struct charts *charts, int index)
 {
-    const struct text_style style = {22.0, 500, COLOUR_GHOST, 1.0};
+    const struct strip_data *data = &charts->data[index][charts->behind[index]];
     const int rows = data->traces->rows;
-    if (rows < 2 || !(scene->now->time > 0.0))
-        return;
+    if (rows < 2)
+        return (struct plate_point){0.0, (double)NAN};
     const double *row = data->traces->row + (size_t)(rows - 1) * (size_t)data->traces->columns;
-    const double x = strip_x(strip, row[0]) - 10.0, y = strip_y(strip, row[data->column]);
+    return (struct plate_point){strip_x(&charts->strip[index], row[0]),
+                                strip_y(&charts->strip[index], row[data->column])};
+}
+
+/* The strip on which the sound run ends farthest from this one: there it is named. */
+static int sound_strip(const struct scene *scene, const struct charts *charts)
+{
+    int best = -1;
+    double farthest = -1.0;
+    for (int k = 0; scene->sound && k < strips_shown(scene->view); k++) {
+        if (strip_channel(scene, k) < 0)
+            continue;
+        const double apart = fabs(sound_end(charts, k).y - strip_y(&charts->strip[k], charts->present[k]));
+        if (apart > farthest) {
+            best = k;
+            farthest = apart;
+        }
+    }
+    return best;
+}
+
+/* Behind its end, where the paper is still empty; near the paper's own end before it. */
+static void sound_note(struct frame *frame, const struct charts *charts, int index)
+{
+    struct text_style style = {22.0, 500, COLOUR_GHOST, 0.0};
+    const struct plate_point end = sound_end(charts, index);
+    const struct strip *strip = &charts->strip[index];
     const double wide = frame_text_width(frame, style, "healthy run"), size = frame_text_size(frame, style.size);
-    const double above = y - 9.0, below = y + 9.0 + 0.76 * size;
-    if (x - wide < strip->x0)
+    if (!isfinite(end.y))
         return;
-    frame_text(frame, x, above - size > strip->y0 ? above : below, style, "healthy run");
+    const double y = fmin(fmax(end.y + 0.36 * size, strip->y0 + 0.76 * size), strip->y1);
+    const bool behind = end.x + 12.0 + wide < strip->x1;
+    if (!behind)
+        style.anchor = 1.0;
+    frame_text(frame, end.x + (behind ? 12.0 : -12.0), behind ? y : fmax(y - size, strip->y0 + 0.76 * size), style,
+               "healthy run");
 }
 
 /* Returns where its tick labels begin. */
@@ -112,8 +142,8 @@ static double strip_draw(struct frame *frame, const struct scene *scene, const s
     if (scene->now->latest > scene->now->time)
         strip_trace(frame, strip, &data[0], scene->now->latest, (double)NAN, TRACE_BRANCH);
     strip_trace(frame, strip, &data[0], scene->now->time, charts->present[index], TRACE_INK);
-    if (scene->sound && index == 0)
-        sound_note(frame, scene, strip, &data[charts->behind[index]]);
+    if (index == sound_strip(scene, charts))
+        sound_note(frame, charts, index);
     if (isfinite(limit)) {
         char text[64], size[40];
         snprintf(text, sizeof text, "limit %s", scene_text(scene, limit, ULLAGE_LENGTH, size, sizeof size));

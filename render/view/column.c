@@ -13,6 +13,7 @@
 
 #define ROW 40.0
 #define HELP_KEYS 136.0 /* u for the keys' own names */
+#define HELP_ROW 38.0
 
 static const char *const page_word[] = {
     [PAGE_STEPS] = "Steps", [PAGE_READINGS] = "Readings", [PAGE_ENGINE] = "Engine", [PAGE_FAULTS] = "Faults"};
@@ -148,12 +149,12 @@ static const struct {
     {"[ ]  − +", "slower, faster"},
     {"← →", "back, on in time"},
     {"Home End", "start, latest"},
-    {"Tab", "next part"},
+    {"Tab", "next part; then F: its faults"},
     {"Enter", "open or shut it"},
     {"S R E F", "pages of this column"},
-    {"F", "faults: of all, or that part"},
     {"↑ ↓ 0–9", "choose a fault, its size"},
-    {"/  ⌫  O", "search, take out, all healthy"},
+    {"/  O", "search faults, all healthy"},
+    {"Backspace", "take a fault out"},
     {"N H", "next branch, healthy run"},
     {"U B", "units, bright room"},
     {"W K", "write picture, scenario"},
@@ -167,7 +168,7 @@ static void help_draw(struct frame *frame, double x0, double x1, double heading,
     const int count = (int)(sizeof keys / sizeof keys[0]), rows = (count + columns - 1) / columns;
     column_heading(frame, x0, x1, heading, "Keys", "?");
     for (int k = 0; k < count; k++) {
-        const double x = x0 + (x1 - x0) / columns * (k / rows), baseline = heading + 52.0 + 40.0 * (k % rows);
+        const double x = x0 + (x1 - x0) / columns * (k / rows), baseline = heading + 52.0 + HELP_ROW * (k % rows);
         frame_text(frame, x, baseline, key, keys[k].key);
         frame_text(frame, x + HELP_KEYS, baseline, does, keys[k].does);
     }

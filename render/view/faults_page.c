@@ -67,6 +67,15 @@ static void cursor_draw(const struct list *list)
     frame_bar(list->frame, list->x0 - 16.0, list->baseline - 24.0, MARK, 32.0, COLOUR_INK);
 }
 
+/* Where it is: among the faults of one part its opening alone. */
+static const char *place_words(const struct scene *scene, const struct fault_row *row)
+{
+    const char *opening = strstr(row->place, ", ");
+    if (scene->view->drawer.part < 0 || row->part != scene->view->drawer.part)
+        return row->place;
+    return opening ? opening + 2 : "";
+}
+
 /* "Seal leak" in ink, where it is in soft ink behind it, its size at the right. */
 static void line_draw(struct list *list, int index, bool cursor)
 {
@@ -85,9 +94,10 @@ static void line_draw(struct list *list, int index, bool cursor)
         x += 2.0 * SCENE_LETTER + 10.0;
     }
     const double wide = frame_text_width(frame, name, row->name);
+    const char *where = place_words(list->scene, row);
     column_fitted(frame, x, list->baseline, right - x, name, row->name);
-    if (*row->place && x + wide + 12.0 + frame_text_width(frame, place, row->place) <= right)
-        frame_text(frame, x + wide + 12.0, list->baseline, place, row->place);
+    if (*where && x + wide + 12.0 + frame_text_width(frame, place, where) <= right)
+        frame_text(frame, x + wide + 12.0, list->baseline, place, where);
     if (cursor)
         cursor_draw(list);
     const struct frame_box box = {list->x0, list->baseline - 26.0, list->x1, list->baseline + 9.0};
@@ -257,9 +267,8 @@ static void state_draw(struct frame *frame, const struct scene *scene, double x0
     if (row->fixed)
         snprintf(text, sizeof text, row->in ? "so the run began" : "only how a run begins");
     else if (row->in && isfinite(row->since))
-        snprintf(
-            text, sizeof text, "in since %s",
-            clock_text(row->since, plan_whole(scene->plan, scene->now, &tick), clock, sizeof clock));
+        snprintf(text, sizeof text, "in since %s",
+                 clock_text(row->since, plan_whole(scene->plan, scene->now, &tick), clock, sizeof clock));
     else
         snprintf(text, sizeof text, "%s", row->own ? (row->in ? "open" : "plugged") : row->in ? "in" : "not in");
     const double right = row->fixed ? x1 : word_draw(frame, x1, baseline, DRAWER_TOGGLE, toggle) - 14.0;

@@ -36,7 +36,8 @@ static void name_write(const struct plate *plate, struct plate_body *body)
 {
     char *name = body->label.name;
     const int room = (int)sizeof body->label.name;
-    if (body->drawn == &hole_drawn && *body->opening)
+    const bool latent = ullage_model_part(plate->model, body->part).latent;
+    if (body->drawn == &hole_drawn && *body->opening && !latent)
         snprintf(name, (size_t)room, "%s leak", body->opening);
     else
         naming_part(plate->model, body->part, false, name, room);

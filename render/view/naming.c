@@ -23,8 +23,13 @@ const char *naming_words(const char *name, bool capital, char *room, int size)
 
 const char *naming_part(const struct ullage_model *model, int part, bool capital, char *room, int size)
 {
-    const char *label = ullage_model_part(model, part).label;
-    snprintf(room, (size_t)size, "%s%s", strlen(label) == 1 ? "leak " : "", label);
+    const struct ullage_part about = ullage_model_part(model, part);
+    snprintf(room, (size_t)size, "%s%s", strlen(about.label) == 1 ? "leak " : "", about.label);
+    if (about.latent) { /* "seal-leak tank.roof": the drawing shows where */
+        const int length = (int)strcspn(about.label, " ");
+        naming_words(about.label, false, room, size);
+        room[length < size ? length : size - 1] = '\0';
+    }
     if (capital)
         naming_capital(room);
     return room;

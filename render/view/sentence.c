@@ -138,7 +138,10 @@ static const char *the(const struct ullage_model *model, int part, char *room, i
     const struct ullage_part about = ullage_model_part(model, part);
     const struct ullage_link *from = link_of(&about, "from");
     const size_t length = strlen(about.label);
-    if (is(&about, "hole") && from && from->opening && *from->opening)
+    const bool end = from && from->opening && (!strcmp(from->opening, "from") || !strcmp(from->opening, "to"));
+    if (is(&about, "hole") && from && from->part >= 0 && (end || (about.latent && !*from->opening)))
+        snprintf(room, (size_t)size, "the hole in the %s", ullage_model_part(model, from->part).label);
+    else if (is(&about, "hole") && from && from->opening && *from->opening)
         snprintf(room, (size_t)size, "the hole at the %s", from->opening);
     else if (length == 1)
         snprintf(room, (size_t)size, "%s %s", is(&about, "hole") ? "leak" : about.type, about.label);
