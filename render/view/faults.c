@@ -12,6 +12,8 @@
 
 #define OPEN_FROM 0.001 /* opening of a hole that is not plugged */
 #define DECADE 10.0
+#define WARMING ULLAGE_POWERS(0, 0, -1, 1, 0) /* of a reading that walks off, K/s */
+#define MINUTE 60.0
 
 /* ---- making -------------------------------------------------------------------------------------------------------- */
 static void place_write(const struct ullage_model *model, const struct ullage_model_fault *fault, char *room, int size)
@@ -27,7 +29,8 @@ static void row_make(struct fault_row *row, const struct ullage_model *model, in
     const struct ullage_model_fault fault = ullage_model_fault(model, index);
     *row = (struct fault_row){.part = fault.part,
                               .hole = fault.hole,
-                              .fixed = fault.fault.beginning,
+                              .fixed = !fault.ready,
+                              .begins = fault.fault.beginning,
                               .round = fault.fault.hole && !strcmp(fault.fault.size, "diameter"),
                               .index = index,
                               .comes = fault.fault.comes,
@@ -127,6 +130,8 @@ struct unit_view fault_unit(const struct fault_row *row, enum units units)
     struct unit_view unit = unit_view(row->dimension, units);
     if (row->dimension == ULLAGE_TEMPERATURE)
         unit = (struct unit_view){1.0, 0.0, "K"};
+    if (row->dimension == WARMING)
+        unit = (struct unit_view){MINUTE, 0.0, "K/min"};
     if (row->dimension == ULLAGE_LENGTH && units == UNITS_SI)
         unit = (struct unit_view){1e3, 0.0, "mm"};
     return unit;
@@ -135,9 +140,15 @@ struct unit_view fault_unit(const struct fault_row *row, enum units units)
 struct figure fault_figure(const struct fault_row *row, double size, enum units units)
 {
     struct figure figure = figure_make(size, row->dimension, units);
-    if (row->dimension == ULLAGE_TEMPERATURE) {
-        number_text(size, fabs(size) < DECADE ? 0.1 : 1.0, figure.number, sizeof figure.number);
-        snprintf(figure.unit, sizeof figure.unit, "K");
+    if (row->dimension == ULLAGE_TEMPERATURE || row->dimension == WARMING) {
+        const struct unit_view unit = fault_unit(row, units);
+        const double shown = unit.scale * size;
+        number_text(shown,
+                    fabs(shown) < 1.0      ? 0.01
+                    : fabs(shown) < DECADE ? 0.1
+                                           : 1.0,
+                    figure.number, sizeof figure.number);
+        snprintf(figure.unit, sizeof figure.unit, "%s", unit.unit);
     }
     if (row->least < 0.0 && size > 0.0) { /* either way: which one */
         char number[sizeof figure.number];
@@ -155,7 +166,7 @@ static const char *si_name(int dimension, char *room)
     for (int k = 0; k < count; k++)
         if ((int)unit[k].dimension == dimension && fabs(unit[k].factor - 1.0) < 1e-15 && fabs(unit[k].offset) < 1e-15)
             return unit[k].name;
-    return ullage_dimension_name(dimension, room);
+    return dimension == WARMING ? "K/s" : ullage_dimension_name(dimension, room);
 }
 
 const char *fault_value(const struct fault_row *row, double size, char *room, int room_size)

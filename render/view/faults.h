@@ -16,7 +16,8 @@ struct fault_row {
     int part;                    /* whose it is; -1: nobody's */
     int hole;                    /* the part that it is, where it is a hole; -1 */
     bool own;                    /* a hole of the system itself */
-    bool fixed;                  /* how a run begins: no hand changes it now */
+    bool fixed;                  /* no hand can change it in this run */
+    bool begins;                 /* it is how a run begins */
     bool round;                  /* its size is the diameter of a hole */
     int index;                   /* among the model's faults; -1: an own hole */
     int dimension;

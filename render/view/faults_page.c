@@ -17,6 +17,7 @@
 #define WRONG_NARROW 2 /* and in the narrow one */
 #define MARK 6.0       /* u wide: the bar beside the line under the cursor */
 #define HINT_SIZE 20.0
+#define SIZE_LEAST 36.0 /* of the large figure, where its unit is long */
 
 double fault_shown(const struct fault_row *row)
 {
@@ -206,7 +207,8 @@ static void size_draw(struct frame *frame, const struct scene *scene, double x0,
                       const struct fault_row *row)
 {
     char text[80];
-    const struct text_style style = {64.0, 700, COLOUR_INK, 0.0}, other = {26.0, 600, COLOUR_SOFT, 1.0};
+    struct text_style style = {64.0, 700, COLOUR_INK, 0.0};
+    const struct text_style other = {26.0, 600, COLOUR_SOFT, 1.0};
     const enum units units = scene->view->units, others = units == UNITS_INCH ? UNITS_METRIC : UNITS_INCH;
     if (*scene->view->typed) {
         snprintf(text, sizeof text, "%s|", scene->view->typed);
@@ -216,6 +218,8 @@ static void size_draw(struct frame *frame, const struct scene *scene, double x0,
     const struct figure shown = fault_figure(row, fault_shown(row), units),
                         second = fault_figure(row, fault_shown(row), others);
     snprintf(text, sizeof text, "%s %s", shown.number, shown.unit);
+    while (style.size > SIZE_LEAST && frame_text_width(frame, style, text) > x1 - x0)
+        style.size -= 2.0;
     const double wide = frame_text(frame, x0, baseline, style, text);
     snprintf(text, sizeof text, "%s %s", second.number, second.unit);
     if (strcmp(shown.unit, second.unit) && wide + 20.0 + frame_text_width(frame, other, text) < x1 - x0)
@@ -265,7 +269,7 @@ static void state_draw(struct frame *frame, const struct scene *scene, double x0
     const char *toggle = row->own ? (row->in ? "plug it" : "open it") : row->in ? "take it out" : "put it in";
     double tick;
     if (row->fixed)
-        snprintf(text, sizeof text, row->in ? "so the run began" : "only how a run begins");
+        snprintf(text, sizeof text, "%s", row->in ? "in" : row->begins ? "only how a run begins" : "not in this run");
     else if (row->in && isfinite(row->since))
         snprintf(text, sizeof text, "in since %s",
                  clock_text(row->since, plan_whole(scene->plan, scene->now, &tick), clock, sizeof clock));

@@ -8,22 +8,24 @@
 #include <stdbool.h>
 #include <string.h>
 
+#define FAULT(WHAT, NAME, PLACE, COMES, PART, HOLE, DIMENSION, LEAST, USUAL, MOST)                                     \
+    {                                                                                                                  \
+        .what = WHAT, .name = NAME, .place = PLACE, .comes = COMES, .changes = "", .part = PART, .hole = HOLE,         \
+        .round = HOLE >= 0, .dimension = DIMENSION, .least = LEAST, .usual = USUAL, .most = MOST, .share = 1.0         \
+    }
+
 static struct fault_row rows[] = {
-    {"seal-leak tank.sender", "Seal leak", "tank, sender", "the seal is cut", "pressure falls", 0, 7, false, false,
-     true, 0, ULLAGE_LENGTH, 1e-4, 5e-4, 5e-3, false, 0.0, 1.0, 0.0},
-    {"rust neck", "Rust", "neck", "salt and water", "a hole", 1, 8, false, false, true, 0, ULLAGE_LENGTH, 1e-4, 5e-4,
-     5e-3, false, 0.0, 1.0, 0.0},
-    {"stuck-open purge-valve", "Stuck open", "purge valve", "dirt under the seat", "runs rich", 2, -1, false, false,
-     false, 0, ULLAGE_NUMBER, 0.0, 1.0, 1.0, false, 0.0, 1.0, 0.0},
-    {"offset tank-sensor", "Offset", "tank sensor", "ages", "reads wrong", 3, -1, false, false, false, 0,
-     ULLAGE_PRESSURE, -500.0, 100.0, 500.0, false, 0.0, 1.0, 0.0},
-    {"warm tank-sensor", "Warm", "tank sensor", "ages", "reads wrong", 3, -1, false, false, false, 0,
-     ULLAGE_TEMPERATURE, -5.0, 2.0, 5.0, false, 0.0, 1.0, 0.0},
-    {"slow purge-valve", "Slow", "purge valve", "gum", "late", 2, -1, false, false, false, 0, ULLAGE_TIME, 0.05, 0.5,
-     20.0, false, 0.0, 1.0, 0.0},
+    FAULT("seal-leak tank.sender", "Seal leak", "tank, sender", "the seal is cut", 0, 7, ULLAGE_LENGTH, 1e-4, 5e-4,
+          5e-3),
+    FAULT("rust neck", "Rust", "neck", "salt and water", 1, 8, ULLAGE_LENGTH, 1e-4, 5e-4, 5e-3),
+    FAULT("stuck-open purge-valve", "Stuck open", "purge valve", "dirt in it", 2, -1, ULLAGE_NUMBER, 0.0, 1.0, 1.0),
+    FAULT("offset tank-sensor", "Offset", "tank sensor", "ages", 3, -1, ULLAGE_PRESSURE, -500.0, 100.0, 500.0),
+    FAULT("warm tank-sensor", "Warm", "tank sensor", "ages", 3, -1, ULLAGE_TEMPERATURE, -5.0, 2.0, 5.0),
+    FAULT("drift tank-sensor", "Drift", "tank sensor", "ages", 3, -1, ULLAGE_POWERS(0, 0, -1, 1, 0), -0.02, 0.01, 0.02),
+    FAULT("slow purge-valve", "Slow", "purge valve", "gum", 2, -1, ULLAGE_TIME, 0.05, 0.5, 20.0),
 };
 
-enum { ROWS = sizeof rows / sizeof rows[0], SEAL = 0, STUCK = 2, OFFSET = 3, WARM = 4, SLOW = 5 };
+enum { ROWS = sizeof rows / sizeof rows[0], SEAL = 0, STUCK = 2, OFFSET = 3, WARM = 4, DRIFT = 5, SLOW = 6 };
 
 static const struct faults faults = {ROWS, rows};
 
@@ -182,6 +184,7 @@ static void sizes_in_words(void **state)
     assert_string_equal(warm.number, "+2.0"); /* a difference, never degC */
     assert_string_equal(warm.unit, "K");
     assert_string_equal(cold.number, "−2.0");
+    assert_string_equal(fault_figure(&rows[DRIFT], 0.01, UNITS_METRIC).unit, "K/min");
     assert_string_equal(fault_value(&rows[SEAL], 0.5e-3, text, sizeof text), "0.5 mm");
     assert_string_equal(fault_value(&rows[WARM], -2.0, text, sizeof text), "-2 K");
     assert_string_equal(fault_value(&rows[OFFSET], 100.0, text, sizeof text), "100 Pa");

@@ -356,6 +356,25 @@ static void faults_by_keys(void **state)
     desk_close(&desk);
 }
 
+/* The words of each size lead back to it, whatever it is counted in: what the drawer sends is what the library reads. */
+static void sizes_of_every_fault_lead_back(void **state)
+{
+    (void)state;
+    static struct desk desk;
+    rig_open(&desk);
+    assert_true(desk.session.faults.count > 60);
+    for (int k = 0; k < desk.session.faults.count; k++) {
+        const struct fault_row *row = &desk.session.faults.row[k];
+        char text[64];
+        double size;
+        int dimension;
+        assert_null(ullage_quantity_read(fault_value(row, row->usual, text, sizeof text), &size, &dimension));
+        assert_int_equal(dimension, row->dimension);
+        assert_near_share(row->what, size, row->usual, 1e-3);
+    }
+    desk_close(&desk);
+}
+
 /* The same by mouse alone: the part is clicked, a row, the ruler, a word; the search box takes the click. */
 static void faults_by_mouse(void **state)
 {
@@ -483,13 +502,18 @@ static void a_frame_is_its_moment(void **state)
 
 int main(void)
 {
-    const struct CMUnitTest tests[] = {
-        cmocka_unit_test(time_by_keys),         cmocka_unit_test(rates_run_their_row),
-        cmocka_unit_test(parts_by_keys),        cmocka_unit_test(sizes_by_keys),
-        cmocka_unit_test(view_by_keys),         cmocka_unit_test(everything_by_mouse),
-        cmocka_unit_test(a_nozzle_by_mouse),    cmocka_unit_test(faults_by_keys),
-        cmocka_unit_test(faults_by_mouse),      cmocka_unit_test(a_change_in_the_past_branches),
-        cmocka_unit_test(a_frame_is_its_moment)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(time_by_keys),
+                                       cmocka_unit_test(rates_run_their_row),
+                                       cmocka_unit_test(parts_by_keys),
+                                       cmocka_unit_test(sizes_by_keys),
+                                       cmocka_unit_test(view_by_keys),
+                                       cmocka_unit_test(everything_by_mouse),
+                                       cmocka_unit_test(a_nozzle_by_mouse),
+                                       cmocka_unit_test(faults_by_keys),
+                                       cmocka_unit_test(faults_by_mouse),
+                                       cmocka_unit_test(sizes_of_every_fault_lead_back),
+                                       cmocka_unit_test(a_change_in_the_past_branches),
+                                       cmocka_unit_test(a_frame_is_its_moment)};
     const int n = cmocka_run_group_tests(tests, NULL, NULL);
     return n != 0;
 }
