@@ -40,7 +40,7 @@ static Uint32 person(Uint32 interval, void *with)
 {
     (void)interval;
     (void)with;
-    text_push(" l0.7");
+    text_push(" f0.7");
     key_push(SDLK_RETURN);
     quit_push();
     return 0;
