@@ -528,12 +528,30 @@ static json_t *blend_file(void)
     return whole(schema, "ullage: blend/1, a fuel by its components", false, false);
 }
 
+static json_t *recording_file(void)
+{
+    static const char *const solvers[] = {"bdf", "msbdf", NULL}, *const either[] = {"no", "yes", NULL};
+    static const char *const needed[] = {"ullage", "scenario", "name", "seed", "solver", "tolerance", "end", "hash"};
+    json_t *schema =
+        map_of(json_pack("{s:{s:s}, s:o, s:o, s:{s:s, s:i}, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "ullage", "const",
+                         "recording/1", "scenario", word(), "name", word(), "seed", "type", "integer", "minimum", 0,
+                         "solver", enumeration(solvers), "tolerance", number(ULLAGE_NUMBER, 1e-12, 1e-2), "set",
+                         list_of(word()), "fault", list_of(word()), "every_fault", enumeration(either), "by_hand",
+                         by_hand_schema(), "end", reference("time"), "hash", text_pattern("^[0-9a-f]{16}$")));
+    for (size_t i = 0; i < sizeof needed / sizeof needed[0]; i++)
+        require(schema, needed[i]);
+    return whole(schema, "ullage: recording/1, what a run was told", false, false);
+}
+
 static const struct {
     const char *path;
     json_t *(*make)(void);
 } files[] = {
-    {"scenarios/schema/scenario.json", scenario_file},   {"scenarios/schema/system.json", system_file},
-    {"scenarios/schema/procedure.json", procedure_file}, {"scenarios/schema/blend.json", blend_file},
+    {"scenarios/schema/scenario.json", scenario_file},
+    {"scenarios/schema/system.json", system_file},
+    {"scenarios/schema/procedure.json", procedure_file},
+    {"scenarios/schema/blend.json", blend_file},
+    {"scenarios/schema/recording.json", recording_file},
 };
 
 static void file_written(const char *path, const char *text)
