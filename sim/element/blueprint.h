@@ -20,6 +20,9 @@
 
 /* The fuel of the scenario in a volume. */
 struct pool_plan {
+    double begun;          /* m3 there at the start; < 0: a tank, filled as the scenario says */
+    double brim;           /* m3 at which nothing more runs in */
+    bool still;            /* the film over it is gas at rest, and thinner the less height the gas has */
     double surface;        /* W/m2/K to the gas over it, where that has all the height */
     double radiant;        /* W/m2/K between it and the wall of the gas */
     /* m/s through the film of gas over it, pressure [Pa] that of the surroundings */
@@ -50,7 +53,7 @@ struct volume_plan {
     double uptake;   /* 1/s, linear driving force */
     struct carbon_grade grade;
     int aged;        /* row of a live parameter: share of its carbon that holds nothing any more; 0: none */
-    double wet;               /* share of the carbon that begins as full as over the scenario's fuel */
+    double wet;               /* share of the room that the scenario's fuel got into, and what of that carbon has taken up */
     struct vessel_shape shape; /* where liquid is */
     int liquid_in;            /* volume whose liquid takes room from this one; -1: none, as where no fuel is */
     double liquid_share;      /* of that liquid's volume, taken from `volume` */
@@ -91,6 +94,15 @@ struct passage_view {
 };
 typedef struct flow passage_law(const struct passage_view *at, const struct gas *a, const struct gas *b);
 
+/* What liquid on its sides does to a passage, and what of a's the gas takes along to b. */
+struct wet {
+    double full_a, full_b; /* in: share of what it holds that liquid fills there */
+    double flow_by_a, flow_by_b; /* of the gas, by these shares [mol/s] */
+    double open, open_by_a, open_by_b; /* share of its reach that is left */
+    double runs, runs_by_flow, runs_by_a, runs_by_drop; /* m3/s; by flow [mol/s], a's share, pressure over b [Pa] */
+};
+typedef struct flow wet_law(const struct passage_view *at, const struct gas *a, const struct gas *b, struct wet *wet);
+
 struct passage_plan {
     int part;       /* whose parameters and opening it uses */
     int a, b;       /* places: volumes 0.., boundaries as PLACE_BOUNDARY - index */
@@ -111,6 +123,8 @@ struct passage_plan {
     double (*pour)(const struct passage_view *at); /* m3/s of the scenario's fuel into the tank at b; null: none */
     int warmth;                                    /* row of its live parameter: the temperature of that fuel */
     double (*seep)(const struct passage_view *at); /* m: the round hole that it is to a liquid; null: holds it back */
+    wet_law *wet;       /* in place of law, where liquid on a side hinders it; null: it does not */
+    bool wet_a, wet_b;  /* on which side */
 };
 
 /* A reading that runs after something: d m/dt = (x - m)/lag, or m = x where lag is 0. */

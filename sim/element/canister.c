@@ -4,11 +4,17 @@
  * Every cell holds gas and carbon; between cells stands the flow resistance of the bed (Ergun). A stretch from an end space
  * to the middle of the first cell is half as long as one between cells, so that the whole length is there.
  *
+ * Liquid fuel that comes by the line from the tank, or was there at the start, lies in a `sump` below the space at that end,
+ * as wide as the first bed, and evaporates into its gas. From the brim of the sump on no more runs in: it does not get into
+ * the bed from there.
+ *
  * What a bed can suffer, each a share that is nothing at 0:
- *   wet        liquid fuel that got in fills this share of its pores and voids: less room for gas, narrower ways (Ergun with
- *              the voids that are left), and this share of its grains begins saturated, full as over the scenario's fuel.
- *              The liquid beyond what the grains hold is no matter that evaporates: it lies where it is and takes up room,
- *              so the bed gives vapor as full carbon does, for less long than a flooded one, and stays narrow.
+ *   wet        so much liquid fuel got in as fills this share of its pores and voids. The grains have taken up what they hold
+ *              over the scenario's fuel (some 30 % of that room for fresh carbon), or as many of them as it goes round for.
+ *              The rest lies between them: less room for gas, narrower ways (Ergun with the voids that are left). It
+ *              evaporates into the gas of its cell, through a grain's radius of gas at rest and from a surface of
+ *              WET_AREA, so that it is at rest with that; as it goes the ways widen again, and the grains give up what they
+ *              hold after it. It lies where it is: it neither seeps nor creeps from cell to cell.
  *   channelled this share of the flow finds a way beside the carbon (a bed that has settled): a second passage from the
  *              place before the bed to the place behind, under the same law with c/(1 - c) of the section. All the carbon
  *              is still there, the pressure lost is less, and what goes by meets none of it.
@@ -25,7 +31,7 @@
 
 #include <string.h>
 
-enum { END_SPACE, WALL_THICKNESS, FILM, OUTER_FILM, AGED, DUSTED, CHANNELLED };
+enum { END_SPACE, WALL_THICKNESS, FILM, OUTER_FILM, AGED, DUSTED, CHANNELLED, SUMP, LIQUID };
 
 enum {
     BED_VOLUME,
@@ -42,7 +48,7 @@ enum {
 
 enum { BED_CARBON };
 
-enum { SHOWN_DROP, SHOWN_HOTTEST, SHOWN_COLDEST, SHOWN_LOAD };
+enum { SHOWN_DROP, SHOWN_HOTTEST, SHOWN_COLDEST, SHOWN_LOAD, SHOWN_LIQUID };
 
 static const struct row canister_parameter[] = {
     {"end_space", ULLAGE_VOLUME, 5e-5, 1e-7, 1e-2, "gas at either end of the beds", false},
@@ -52,6 +58,8 @@ static const struct row canister_parameter[] = {
     {"aged", ULLAGE_NUMBER, 0.0, 0.0, 0.9, "share of all sites of all its beds that heavy ends have come to hold", true},
     {"dusted", ULLAGE_NUMBER, 0.0, 0.0, 0.6, "share of the voids of all its beds that fines have come to fill", true},
     {"channelled", ULLAGE_NUMBER, 0.0, 0.0, 0.9, "share of the flow that has come to go beside the carbon", true},
+    {"sump", ULLAGE_VOLUME, 0.0, 0.0, 1e-2, "liquid that its end at the tank holds; 0: as much as lies there", false},
+    {"liquid", ULLAGE_VOLUME, 0.0, 0.0, 1e-2, "fuel that lies there at the start", false},
     {0}};
 
 static const struct row canister_bed[] = {
@@ -62,7 +70,7 @@ static const struct row canister_bed[] = {
     {"heat", ULLAGE_NUMBER, 1.0, 0.0, 3.0, "factor on the heat of adsorption", false},
     {"lost", ULLAGE_NUMBER, 0.0, 0.0, 1.0, "share of the strongest sites that old heavy ends hold", false},
     {"aged", ULLAGE_NUMBER, 0.0, 0.0, 0.9, "share of all sites that old heavy ends hold", false},
-    {"wet", ULLAGE_NUMBER, 0.0, 0.0, 0.9, "share of its pores and voids that liquid fuel has filled", false},
+    {"wet", ULLAGE_NUMBER, 0.0, 0.0, 0.9, "share of its pores and voids that liquid fuel got into", false},
     {"channelled", ULLAGE_NUMBER, 0.0, 0.0, 0.9, "share of the flow that goes beside its carbon", false},
     {"dusted", ULLAGE_NUMBER, 0.0, 0.0, 0.6, "share of the voids that fines have filled", false},
     {0}};
@@ -78,6 +86,7 @@ static const struct show_row canister_shows[] = {
     {"hottest", ULLAGE_TEMPERATURE, "of its cells"},
     {"coldest", ULLAGE_TEMPERATURE, "of its cells"},
     {"load", ULLAGE_MASS, "fuel vapor that its carbon holds"},
+    {"liquid", ULLAGE_VOLUME, "liquid fuel in its sump and its beds"},
     {0}};
 
 static const char *const canister_openings[] = {"tank", "purge", "air", NULL};
@@ -95,7 +104,7 @@ static const struct carbon *bed_carbon(const struct part_bed *bed)
 
 #define FINES 2e-4 /* m: dust of worn pellets, from memory */
 
-/* What gas fills and flows through, and what drags it. */
+/* What gas and liquid fill, what gas flows through, and what drags it. */
 struct bed_inside {
     double gas_share, void_share, grain; /* of the bed; of the bed; m */
 };
@@ -104,17 +113,68 @@ static struct bed_inside bed_inside(const struct part_bed *bed)
 {
     const struct carbon *carbon = bed_carbon(bed);
     const double fines = carbon->void_share * bed->value[BED_DUSTED];
-    const double solid = 1.0 - carbon->void_share, dry = 1.0 - bed->value[BED_WET];
+    const double solid = 1.0 - carbon->void_share;
     return (struct bed_inside){
-        .gas_share = (carbon->gas_share - fines) * dry,
-        .void_share = (carbon->void_share - fines) * dry,
+        .gas_share = carbon->gas_share - fines,
+        .void_share = carbon->void_share - fines,
         .grain = (solid + fines) / (solid / carbon->grain + fines / FINES),
     };
 }
 
-/* Wall of a cell: its share of the mantle of a round bed. */
-static struct volume_plan cell_plan(const struct part *here, int part, const struct part_bed *bed)
+static bool is_wet(const struct blueprint *into, const struct part_bed *bed)
 {
+    return into->fuelled && bed->value[BED_WET] > 0.0;
+}
+
+#define WET_AREA 100.0 /* m2 of wet grains in a L of bed: pellets of 2 mm have twice as much outside */
+#define WET_WARMTH 1e3 /* W/K of a L of bed between liquid and grains: they touch */
+#define LITRE 1e-3
+#define SUMP_WARMTH 5.0  /* W/m2/K between the air and liquid that lies on a wall, and */
+#define SUMP_SURFACE 3.0 /* between it and the gas over it (from memory) */
+
+/* Liquid between the grains of a cell. Of its shape only how full it is matters. */
+static void wet_cell(const struct blueprint *into, const struct part_bed *bed, struct volume_plan *plan)
+{
+    const double volume = bed->value[BED_VOLUME] / floor(bed->value[BED_CELLS]);
+    const double area = WET_AREA * volume / LITRE;
+    plan->shape = shape_box(plan->volume, plan->volume / area);
+    plan->liquid_in = plan->over = into->volumes;
+    plan->liquid_share = 1.0;
+    plan->liquid = (struct pool_plan){.brim = plan->volume, /* how much is left between them: network/wetting.c */
+                                      .surface = WET_WARMTH / WET_AREA,
+                                      .transfer = liquid_transfer,
+                                      .path = 0.5 * bed_inside(bed).grain};
+}
+
+static double sump(const double *v)
+{
+    return fmax(v[SUMP], v[LIQUID]);
+}
+
+/* The space at the tank's end, with what lies under it. */
+static struct volume_plan inner_space(const struct blueprint *into, int part, const struct shell *shell)
+{
+    const struct part *here = &into->part[part];
+    const double *v = here->value, face = here->bed[0].value[BED_VOLUME] / here->bed[0].value[BED_LENGTH];
+    struct volume_plan plan = shell_plan(part, v[END_SPACE], 0.0, *shell);
+    if (!into->fuelled || !(sump(v) > 0.0))
+        return plan;
+    plan.volume += sump(v);
+    plan.shape = shape_box(sump(v), sump(v) / face);
+    plan.liquid_in = plan.over = into->volumes;
+    plan.liquid_share = 1.0;
+    plan.liquid = (struct pool_plan){.begun = v[LIQUID],
+                                     .brim = sump(v),
+                                     .surface = SUMP_SURFACE,
+                                     .transfer = liquid_transfer,
+                                     .film = heat_fixed(SUMP_WARMTH * face)};
+    return plan;
+}
+
+/* Wall of a cell: its share of the mantle of a round bed. */
+static struct volume_plan cell_plan(const struct blueprint *into, int part, const struct part_bed *bed)
+{
+    const struct part *here = &into->part[part];
     const double *v = here->value, cells = floor(bed->value[BED_CELLS]);
     const struct carbon *carbon = bed_carbon(bed);
     const double face = bed->value[BED_VOLUME] / bed->value[BED_LENGTH], length = bed->value[BED_LENGTH] / cells;
@@ -126,12 +186,14 @@ static struct volume_plan cell_plan(const struct part *here, int part, const str
                                 bed->value[BED_LENGTH]};
     const double volume = bed->value[BED_VOLUME] / cells;
     struct volume_plan plan = shell_plan(part, volume * bed_inside(bed).gas_share, 0.0, shell);
+    if (is_wet(into, bed))
+        wet_cell(into, bed, &plan);
+    plan.wet = into->fuelled || bed->word[BED_CARBON] != NO_CARBON ? bed->value[BED_WET] : 0.0;
     if (bed->word[BED_CARBON] == NO_CARBON)
         return plan;
     plan.carbon = volume * carbon->density;
     plan.carbon_kind = bed->word[BED_CARBON];
     plan.uptake = carbon->uptake_rate;
-    plan.wet = bed->value[BED_WET];
     plan.aged = AGED;
     plan.grade = (struct carbon_grade){bed->value[BED_CAPACITY] * (1.0 - bed->value[BED_AGED]), bed->value[BED_HEAT],
                                        bed->value[BED_LOST]};
@@ -140,13 +202,14 @@ static struct volume_plan cell_plan(const struct part *here, int part, const str
 
 static void canister_stores(struct blueprint *into, int part)
 {
+    liquid_check(into, part, LIQUID);
     const struct part *here = &into->part[part];
     const double *v = here->value;
     const struct shell shell = {0.0, v[WALL_THICKNESS], v[FILM], v[OUTER_FILM], SURFACE_STANDS, 0.0};
-    const int inner = blueprint_volume(into, shell_plan(part, v[END_SPACE], 0.0, shell));
+    const int inner = blueprint_volume(into, inner_space(into, part, &shell));
     for (int b = 0; b < here->beds; b++)
         for (int c = 0; c < (int)here->bed[b].value[BED_CELLS]; c++)
-            blueprint_volume(into, cell_plan(here, part, &here->bed[b]));
+            blueprint_volume(into, cell_plan(into, part, &here->bed[b]));
     const int outer = blueprint_volume(into, shell_plan(part, v[END_SPACE], 0.0, shell));
     blueprint_opening(into, part, "", inner);
     for (int k = 0; k < here->openings; k++)
@@ -155,14 +218,25 @@ static void canister_stores(struct blueprint *into, int part)
         blueprint_opening(into, part, canister_openings[k], is_air_side(canister_openings[k]) ? outer : inner);
 }
 
+/* m, and share of the bed. */
+struct grains {
+    double size, voids;
+};
+
 /* Fines in the voids that are there: grains of a finer mean and fewer voids, as in bed_inside. */
-static struct flow canister_flow(const struct passage_view *at, const struct gas *a, const struct gas *b)
+static struct grains grains_now(const struct passage_view *at)
 {
     const double *c = at->constant, dusted = at->parameter[DUSTED];
     if (!(dusted > 0.0))
-        return bed_flow(c[0], c[1], c[2], c[3], a, b);
+        return (struct grains){c[2], c[3]};
     const double fines = c[3] * dusted, solid = 1.0 - c[3];
-    return bed_flow(c[0], c[1], (solid + fines) / (solid / c[2] + fines / FINES), c[3] - fines, a, b);
+    return (struct grains){(solid + fines) / (solid / c[2] + fines / FINES), c[3] - fines};
+}
+
+static struct flow canister_flow(const struct passage_view *at, const struct gas *a, const struct gas *b)
+{
+    const struct grains grains = grains_now(at);
+    return bed_flow(at->constant[0], at->constant[1], grains.size, grains.voids, a, b);
 }
 
 /* The way that has come to be beside a bed: of c/(1 - c) of its section, for c of the flow. */
@@ -172,10 +246,32 @@ static struct flow channel_flow(const struct passage_view *at, const struct gas 
     return share > 0.0 ? flow_times(canister_flow(at, a, b), share / (1.0 - share)) : (struct flow){0};
 }
 
+#define DRENCHED 0.02  /* share of the voids that a gas always finds open */
 #define TORTUOSITY 1.6 /* of the way around grains; 1/sqrt(void share), from memory */
 
-/* A stretch of `length` between two neighbouring places; its share of the bed is what it crosses. */
-static void bed_passage(struct blueprint *into, int part, int a, const struct part_bed *bed, double length)
+/* With liquid in the voids: share of the stretch's own mean, half of it in either cell. At an end of the bed the one cell
+ * is all there is. */
+static struct flow canister_wet_flow(const struct passage_view *at, const struct gas *a, const struct gas *b,
+                                     struct wet *wet)
+{
+    const double half = wet->full_a >= 0.0 && wet->full_b >= 0.0 ? 0.5 : 1.0;
+    const double by_a = wet->full_a >= 0.0 ? half : 0.0, by_b = wet->full_b >= 0.0 ? half : 0.0;
+    const double filled = by_a * wet->full_a + by_b * wet->full_b, *c = at->constant;
+    const struct grains grains = grains_now(at);
+    const double open = fmax(1.0 - filled, DRENCHED), moves = 1.0 - filled > DRENCHED ? grains.voids : 0.0;
+    const double slope = -moves * bed_void_slope(c[0], c[1], grains.size, grains.voids * open, a, b);
+    wet->flow_by_a = by_a * slope;
+    wet->flow_by_b = by_b * slope;
+    wet->open = open;
+    wet->open_by_a = moves > 0.0 ? -by_a : 0.0;
+    wet->open_by_b = moves > 0.0 ? -by_b : 0.0;
+    return bed_flow(c[0], c[1], grains.size, grains.voids * open, a, b);
+}
+
+/* A stretch of `length` between two neighbouring places; its share of the bed is what it crosses. The cell on a side may be
+ * wet. */
+static void bed_passage(struct blueprint *into, int part, int a, const struct part_bed *bed, double length, bool wet_a,
+                        bool wet_b)
 {
     const struct bed_inside inside = bed_inside(bed);
     const double face = bed->value[BED_VOLUME] / bed->value[BED_LENGTH];
@@ -183,6 +279,9 @@ static void bed_passage(struct blueprint *into, int part, int a, const struct pa
                                                   .a = a,
                                                   .b = a + 1,
                                                   .law = canister_flow,
+                                                  .wet = wet_a || wet_b ? canister_wet_flow : NULL,
+                                                  .wet_a = wet_a,
+                                                  .wet_b = wet_b,
                                                   .constant = {face, length, inside.grain, inside.void_share},
                                                   .joint_of = -1,
                                                   .reach = face * inside.void_share / (TORTUOSITY * length),
@@ -241,12 +340,14 @@ static void canister_passages(struct blueprint *into, int part)
     for (int b = 0; b < here->beds; b++) {
         const struct part_bed *bed = &here->bed[b];
         const int cells = (int)bed->value[BED_CELLS];
+        const bool wet = is_wet(into, bed);
         bed_channel(into, part, place, bed);
-        bed_passage(into, part, place++, bed, first_stretch(bed, b > 0 ? bed - 1 : NULL));
+        bed_passage(into, part, place++, bed, first_stretch(bed, b > 0 ? bed - 1 : NULL),
+                    b > 0 && is_wet(into, bed - 1), wet);
         for (int c = 1; c < cells; c++)
-            bed_passage(into, part, place++, bed, bed->value[BED_LENGTH] / cells);
+            bed_passage(into, part, place++, bed, bed->value[BED_LENGTH] / cells, wet, wet);
         if (b == here->beds - 1)
-            bed_passage(into, part, place, bed, 0.5 * bed->value[BED_LENGTH] / cells);
+            bed_passage(into, part, place, bed, 0.5 * bed->value[BED_LENGTH] / cells, wet, false);
     }
 }
 
@@ -255,7 +356,9 @@ static void canister_show(const struct part_look *at, double *shown, signed char
     (void)off_scale;
     shown[SHOWN_DROP] = at->volume[0].gas.excess - at->volume[at->volumes - 1].gas.excess;
     shown[SHOWN_HOTTEST] = shown[SHOWN_COLDEST] = at->volume[0].gas.temperature;
-    shown[SHOWN_LOAD] = 0.0;
+    shown[SHOWN_LOAD] = shown[SHOWN_LIQUID] = 0.0;
+    for (int v = 0; v < at->volumes; v++)
+        shown[SHOWN_LIQUID] += at->volume[v].liquid ? fmax(at->volume[v].liquid->volume, 0.0) : 0.0;
     for (int v = 1; v + 1 < at->volumes; v++) { /* between the spaces at either end */
         const double temperature = at->volume[v].gas.temperature;
         shown[SHOWN_LOAD] += at->volume[v].loaded;

@@ -38,6 +38,14 @@ double conduction_path(double apart);
 struct surface inner_surface(enum stance stance, double area, double size, double path, double film);
 struct surface outer_surface(enum stance stance, double area, double size, double film);
 
+/* ---- liquids: tank.c ----
+ * m/s of a vapor through gas at rest over `path` [m]; 0: through gas that moves by itself, by Chilton and Colburn as heat, by
+ * the power 2/3 of what it spreads like [CHILTON1934]. pressure: Pa. */
+double liquid_transfer(const struct component *component, double path, double pressure);
+
+/* Adds a problem where parameter `row` of a part puts liquid somewhere and the scenario has no fuel. */
+void liquid_check(struct blueprint *into, int part, int row);
+
 /* ---- instruments: instrument.c ----
  * What a dial shows of a true value: error of zero and gain, then steps of `resolution` (0: none), then the ends of its
  * scale. off_scale receives +1, -1 or 0. Noise comes on top, and a broken wire draws it to an end of its scale. */

@@ -62,12 +62,18 @@ static struct convective gasoline(void)
     return convective_liquid(FUEL_DENSITY, 1.2e-3, 2100.0, 5e-4, 0.12);
 }
 
-/* Through gas at rest; where there is one gas only, by Chilton and Colburn: as heat, by the power 2/3 of what it spreads
- * like [CHILTON1934]. */
-static double tank_transfer(const struct component *component, double path, double pressure)
+double liquid_transfer(const struct component *component, double path, double pressure)
 {
     const double spreads = component_diffusivity(component, CARRIER_AIR, STANDARD_TEMPERATURE, pressure).value;
     return path > 0.0 ? spreads / path : SURFACE_FILM / AIR_HEAT * pow(spreads / AIR_SPREADS, 2.0 / 3.0);
+}
+
+void liquid_check(struct blueprint *into, int part, int row)
+{
+    const struct part *here = &into->part[part];
+    if (here->value[row] > 0.0 && !into->fuelled)
+        problem_add(into->problems, here->value_at[row], "give fill: what it is, or leave liquid out",
+                    "liquid lies in %s and there is no fuel", here->id);
 }
 
 /* The shell. m, m2 */
@@ -122,9 +128,11 @@ static struct surface liquid_surface(const double *v, enum stance stance, double
 static struct pool_plan tank_liquid(const double *v, const struct tank_sides *at)
 {
     const double path = 0.5 * v[LAYER] * at->height;
-    struct pool_plan plan = {.surface = path > 0.0 ? AIR_CONDUCTS / path : SURFACE_FILM,
+    struct pool_plan plan = {.begun = -1.0,
+                             .still = path > 0.0,
+                             .surface = path > 0.0 ? AIR_CONDUCTS / path : SURFACE_FILM,
                              .radiant = v[FILM] < 0.0 ? radiation_film() : 0.0,
-                             .transfer = tank_transfer,
+                             .transfer = liquid_transfer,
                              .path = path,
                              .dewed = at->roof,
                              .dewed_sides = at->sides,

@@ -6,6 +6,8 @@
 
 #define FUEL_DENSITY 740.0 /* kg/m3 of gasoline, for heads and jets (from memory, handbooks) */
 
+#define FUEL_VISCOSITY 5e-4 /* Pa s, gasoline at 20 degC (from memory, handbooks) */
+
 /* Share 0..1 of a round opening of `radius` [m] that liquid covers whose surface stands `rise` [m] above its centre. */
 struct sloped dip_cover(double rise, double radius);
 

@@ -36,6 +36,10 @@ struct flow screened_flow(double bore, double length, double roughness, double l
 struct flow bed_flow(double area, double length, double particle, double void_share, const struct gas *a,
                      const struct gas *b);
 
+/* d of the same by its void share [mol/s]. */
+double bed_void_slope(double area, double length, double particle, double void_share, const struct gas *a,
+                      const struct gas *b);
+
 /* The flow held under `most` [mol/s] in either direction, smoothly: F / (1 + |F/most|^8)^(1/8). */
 struct flow flow_held_under(struct flow free, double most);
 

@@ -260,7 +260,7 @@ struct room {
     struct parameters parameter, controlled;
     struct controller_view controller;
     double arriving[SPECIES_MOST];
-    struct liquid_look liquid;
+    struct liquid_look liquid[OWN_MOST];
     struct volume_look volume[OWN_MOST];
     struct passage_look passage[OWN_MOST];
     double share[OWN_MOST][SPECIES_KNOWN];
@@ -296,8 +296,8 @@ static void look_at_part(const struct looking *at, int part, struct room *room, 
             seen->vapor = vapor_share(network, &at->scratch->volume[v]);
             seen->loaded = fuel_loaded(network, &network->volume[v], &at->scratch->volume[v]);
             if (network->volume[v].pool) {
-                room->liquid = look_at_liquid(&network->volume[v], &at->scratch->volume[v]);
-                seen->liquid = &room->liquid;
+                room->liquid[look->volumes] = look_at_liquid(&network->volume[v], &at->scratch->volume[v]);
+                seen->liquid = &room->liquid[look->volumes];
             }
             look->volumes++;
         }

@@ -3,7 +3,8 @@
  * Gas that would leave by such an opening finds it closed as far as it is covered; gas from outside has the liquid's head
  * to overcome and bubbles through. Where the other side is the outside and the passage is a hole or valve, liquid leaves
  * instead, pushed by the gas over it and its own head, Q in m3/s: of each component Q L_k/V_l, and its enthalpy
- * sum u_k Q L_k/V_l + p Q. In a line the liquid stands in the mouth and holds. What would hang on the level inside a
+ * sum u_k Q L_k/V_l + p Q; so it does into a line with a low spot that it can lie in (spill.c). In any other line the liquid
+ * stands in the mouth and holds. What would hang on the level inside a
  * passage's own opening uses its bore as the band over which it is covered. */
 #include "law/dip.h"
 
@@ -12,9 +13,8 @@
 
 #include <string.h>
 
-#define FUEL_VISCOSITY 5e-4 /* Pa s, gasoline at 20 degC (from memory, handbooks) */
-#define VOLUME_LEAST 1e-9   /* m3: less does not run */
-#define RADIUS_LEAST 1e-3   /* m: a surface is never quieter than that */
+#define VOLUME_LEAST 1e-9 /* m3: less does not run */
+#define RADIUS_LEAST 1e-3 /* m: a surface is never quieter than that */
 
 /* The tank's side as the opening feels it. */
 struct dipped {
@@ -41,16 +41,25 @@ static struct dipped dipped(const struct passage *passage, const struct vessel_s
     return at;
 }
 
-/* Liquid to the outside. */
-static void drain(const struct passage *passage, const struct passage_view *view, const struct dipped *at,
-                  const struct gas *outside, struct dip_now *now)
+/* Liquid to the outside, or into what holds liquid behind the opening. */
+static void drain(const struct network *network, const struct passage *passage, const struct passage_view *view,
+                  const struct scratch *scratch, const struct dipped *at, const struct gas *outside,
+                  struct dip_now *now)
 {
     const double diameter = passage->seep(view);
     const struct sloped flow = dip_drain(diameter, FUEL_DENSITY, FUEL_VISCOSITY, at->gas.excess - outside->excess);
-    now->drain = at->cover.value * flow.value;
-    now->drain_by_pressure = at->cover.value * flow.slope;
-    now->drain_by_height =
-        at->cover.slope * flow.value + now->drain_by_pressure * FUEL_DENSITY * GRAVITY * at->head.slope;
+    const double drain = at->cover.value * flow.value, by_pressure = at->cover.value * flow.slope;
+    const double by_height = at->cover.slope * flow.value + by_pressure * FUEL_DENSITY * GRAVITY * at->head.slope;
+    if (passage->sink >= 0) {
+        const double height_slope = scratch->volume[passage->dip].liquid.level.height.slope;
+        now->spill = spill_taken(
+            network, passage, scratch,
+            (struct spill_now){.flow = drain, .by_drop = by_pressure, .by_source = by_height * height_slope});
+        return;
+    }
+    now->drain = drain;
+    now->drain_by_pressure = by_pressure;
+    now->drain_by_height = by_height;
 }
 
 struct flow dip_flow(const struct network *network, const struct passage *passage, const struct passage_view *view,
@@ -72,8 +81,8 @@ struct flow dip_flow(const struct network *network, const struct passage *passag
         now->flow_by_height = open * now->flow_by_height - at.cover.slope * flow.value;
         flow = flow_times(flow, open);
     }
-    if (passage->seep && beyond < 0 && tank->liquid.volume > VOLUME_LEAST)
-        drain(passage, view, &at, &other->gas, now);
+    if (passage->seep && (beyond < 0 || passage->sink >= 0) && tank->liquid.volume > VOLUME_LEAST)
+        drain(network, passage, view, scratch, &at, &other->gas, now);
     return flow;
 }
 

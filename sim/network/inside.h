@@ -59,7 +59,7 @@ struct volume {
     double carbon;               /* kg; 0: none */
     double dry;                  /* J/K: heat capacity of the carbon */
     int aged;                    /* row of its part's live parameters: share of it that holds nothing; 0: none */
-    double wet;                  /* share of it that begins full */
+    double wet;                  /* share of its pores that liquid fuel got into */
     double uptake[CARRIED_MOST]; /* 1/s [species] */
     struct sorbent sorbent;      /* of the species in their order */
     int account; /* first of its VOLUME_ACCOUNTS rows (POOL_ACCOUNTS with a liquid), counted from 0 of the accounts */
@@ -88,6 +88,9 @@ struct passage {
     int dip;                            /* volume whose liquid can cover its opening; -1: none */
     bool dip_at_b;                      /* that volume is on side b */
     double dip_height;                  /* m */
+    wet_law *wet;                       /* in place of law; null */
+    int wet_a, wet_b;                   /* volumes whose liquid hinders it; -1 */
+    int source, sink;                   /* volumes that liquid runs from and to by it; -1: it does not */
     double (*seep)(const struct passage_view *at); /* as in passage_plan */
     double (*pour)(const struct passage_view *at);
     int warmth;                         /* live parameter by the network's count */
@@ -221,8 +224,17 @@ struct pair {
     double a[FELT_MOST], b[FELT_MOST];
 };
 
-/* A passage at an opening that liquid can cover: dip.c. */
+/* Liquid on its way from one volume to another: spill.c. */
+struct spill_now {
+    double flow, by_flow, by_drop; /* m3/s; by the gas's flow from source to sink [mol/s], by the source's pressure over the
+                                      sink's [Pa] */
+    double by_source, by_sink;     /* by their liquids [1/s] */
+};
+
+/* A passage at an opening that liquid can cover: dip.c. Or one that liquid on a side hinders. */
 struct dip_now {
+    struct wet wet;
+    struct spill_now spill;
     double cover, cover_slope; /* share, by the liquid's height */
     double flow_by_height;     /* of the gas, mol/s/m */
     double pour, warmth;       /* m3/s of fuel that comes in, K */
@@ -383,9 +395,12 @@ double vapor_share(const struct network *network, const struct place_gas *place)
 void cells_look(const struct network *network, const struct inputs *inputs, double time, const double *y,
                 struct scratch *scratch, int part, struct ullage_cell *cell);
 
-/* wetting.c: the shares of a gas at rest with carbon part of which, volume->wet, is as full as over the fuel. */
-void wetting_shares(const struct network *network, const struct volume *volume, double pressure, double temperature,
-                    double *share);
+/* wetting.c: share of the grains of a wet cell that are as full as over the fuel; `left` [m3] lies between them. And the
+ * shares of a gas at rest with carbon of which that share is so full. */
+double wetting_fills(const struct network *network, const struct volume *volume, double pressure, double temperature,
+                     const double *share, double *left);
+void wetting_shares(const struct network *network, const struct volume *volume, double full, double pressure,
+                    double temperature, double *share);
 
 /* ledger.c */
 int ledger_rows(const struct network *network);
@@ -393,6 +408,34 @@ struct ullage_ledger_row ledger_row(const struct network *network, const double 
 int ledger_opening_rows(const struct network *network);
 struct ullage_opening_row ledger_opening_row(const struct network *network, const double *y, int row);
 struct ullage_fuel ledger_fuel(const struct network *network, const double *y);
+
+/* Where the block of a volume begins in the columns of another; -1. pattern.c. */
+int pattern_block(const struct network *network, int volume, int of);
+
+/* pool_begin.c: takes over a volume's liquid; its states stand after those that neighbours feel. False when memory is out. */
+bool pool_take(struct network *network, struct volume *into, const struct volume_plan *from);
+/* Fills it as it begins; m3 that it then has. */
+void pool_fill(const struct network *network, int v, double temperature);
+double pool_begins(const struct pool *pool);
+/* Vapor at `saturation` of what the liquid holds takes its part of the pressure; the other gases share the rest. Fuel that
+ * would boil fills it all. */
+void pool_saturates(const struct network *network, const struct pool *pool, double pressure, double saturation,
+                    double *share);
+/* J/K of the wall of a volume's gas at the start. And scales, bases, and which states are amounts, of a block. */
+double wall_at_start(const struct network *network, int v);
+void pool_scales(const struct network *network, int v, double *scale, double *base, bool *amount);
+
+/* pool.c: d of the energy that a mol of each component adds to the liquid of volume v, to what is felt of that. */
+void pool_energy_slopes(const struct network *network, int v, const struct scratch *scratch,
+                        double slope[LIQUID_MOST][FELT_MOST]);
+
+/* spill.c: mol/s of each component, and W, that a passage carries from source to sink; and all its slopes, after those of the
+ * flows and the pools, before volumes are closed. */
+double spill_carries(const struct network *network, int p, const struct scratch *scratch, double *amount);
+void spill_slopes(const struct network *network, int p, const struct scratch *scratch, double *value);
+/* What of a flow of liquid the sink of passage p takes: `free` with slopes, before anything holds it back. */
+struct spill_now spill_taken(const struct network *network, const struct passage *passage,
+                             const struct scratch *scratch, struct spill_now free);
 
 /* dip.c: flow of gas by an opening that liquid can cover, and what that does; books and slopes of the liquid that leaves
  * there, own: a state of the tank's volume. */

@@ -8,9 +8,6 @@
 #define INVENTORY_SHARE 0.1   /* of a volume's amount at reference pressure */
 #define ENERGY_PER_PRESSURE (1.0 / 0.3)
 #define WALL_STEP 1.0        /* K */
-#define LIQUID_STEP 0.1      /* mol */
-#define LIQUID_WARMING 0.1   /* K: it sets the vapor pressure */
-#define LAST_DROP 1e-4       /* mol, some 10 mg: below it a liquid's pressures fall with what is left of it */
 #define CONTROLLED_SCALE 1.0 /* a ratio */
 
 static void *network_array(struct network *network, int count, size_t size)
@@ -123,46 +120,8 @@ static void take_carbon(const struct network *network, struct volume *into, cons
     into->carbon = from->carbon;
     into->dry = from->carbon * carbon->heat_capacity;
     into->aged = from->aged;
-    into->wet = from->wet;
     into->sorbent = sorbent_create(carbon, from->grade, network->species, adsorbate);
     into->felt += network->species;
-}
-
-/* The liquid in a volume: its own states stand after those that neighbours feel. */
-static bool take_pool(struct network *network, struct volume *into, const struct volume_plan *from)
-{
-    const struct pool_plan *plan = &from->liquid;
-    struct pool *pool = network_array(network, 1, sizeof *pool);
-    if (!pool)
-        return false;
-    const struct component *component[LIQUID_MOST];
-    for (int k = 0; k < network->fuels; k++) {
-        component[k] = &network->fuel[k];
-        pool->vapor[k] = network->first_fuel + k;
-        pool->transfer[k] = plan->transfer(component[k], plan->path, profile_value(&network->pressure, 0.0));
-        pool->dew_transfer[k] = plan->transfer(component[k], 0.0, profile_value(&network->pressure, 0.0));
-    }
-    liquid_prepare(&pool->liquid, network->fuels, component);
-    pool->liquid.last_drop = LAST_DROP;
-    const bool full = network->assume.heat == HEAT_FULL;
-    pool->over = from->over;
-    pool->still = plan->path > 0.0;
-    pool->surface = plan->surface;
-    pool->dewed = full && from->wall > 0.0 ? plan->dewed : 0.0;
-    pool->dewed_sides = full && from->wall > 0.0 ? plan->dewed_sides : 0.0;
-    pool->radiant = full && from->wall > 0.0 ? plan->radiant : 0.0;
-    if (full) {
-        pool->film = plan->film;
-        pool->wall = plan->wall;
-        pool->outer = plan->outer;
-    }
-    pool->exhaust = plan->exhaust > 0 ? network->parameter_at[from->part] + plan->exhaust : -1;
-    pool->returned = plan->returned > 0 ? network->parameter_at[from->part] + plan->returned : -1;
-    pool->at = into->felt;
-    into->felt += network->fuels + 1;
-    into->wall_at = into->felt + (pool->wall > 0.0);
-    into->pool = pool;
-    return true;
 }
 
 static bool take_volumes(struct network *network, const struct blueprint *plan)
@@ -183,6 +142,7 @@ static bool take_volumes(struct network *network, const struct blueprint *plan)
                                 .creep_time = from->creep_time,
                                 .wall = full ? from->wall : 0.0,
                                 .sides = full ? from->sides : 0.0,
+                                .wet = from->wet,
                                 .shape = from->shape,
                                 .sunlit = from->sunlit,
                                 .liquid_in = from->liquid_in,
@@ -197,7 +157,7 @@ static bool take_volumes(struct network *network, const struct blueprint *plan)
         if (from->carbon > 0.0)
             take_carbon(network, into, from);
         into->wall_at = into->felt;
-        if (from->over >= 0 && !take_pool(network, into, from))
+        if (from->over >= 0 && !pool_take(network, into, from))
             return false;
         into->block = into->wall_at + (into->wall > 0.0);
         into->creep_at = into->creep > 0.0 ? into->block++ : -1;
@@ -257,6 +217,22 @@ static void take_dip(const struct network *network, const struct passage_plan *f
         }
 }
 
+/* Where liquid runs by it: from a tank or a low spot into a gas that is all of what is over the liquid there. */
+static void take_spill(const struct network *network, struct passage *into)
+{
+    const int source = into->dip >= 0 ? into->dip : into->wet_b < 0 ? into->wet_a : -1;
+    const int sink = source >= 0 ? (source == into->a ? into->b : into->a) : -1;
+    const bool takes = sink >= 0 && into->seep && network->volume[sink].pool &&
+                       network->volume[sink].pool->over == sink && network->volume[sink].pool->begun >= 0.0;
+    into->source = takes ? source : -1;
+    into->sink = takes ? sink : -1;
+}
+
+static int wet_side(const struct network *network, bool wet, int place)
+{
+    return wet && place >= 0 && network->volume[place].pool ? place : -1;
+}
+
 static bool take_passages(struct network *network, const struct blueprint *plan)
 {
     network->passage = network_array(network, plan->passages, sizeof *network->passage);
@@ -280,6 +256,9 @@ static bool take_passages(struct network *network, const struct blueprint *plan)
                                  .conduct = network->assume.heat == HEAT_FULL ? from->conduct : 0.0,
                                  .section = from->section,
                                  .seep = from->seep,
+                                 .wet = from->wet,
+                                 .wet_a = wet_side(network, from->wet_a, from->a),
+                                 .wet_b = wet_side(network, from->wet_b, from->b),
                                  .pour = from->b >= 0 && network->volume[from->b].pool ? from->pour : NULL,
                                  .warmth = network->parameter_at[from->part] + from->warmth,
                                  .dip = -1,
@@ -289,6 +268,7 @@ static bool take_passages(struct network *network, const struct blueprint *plan)
                                  .joint = joint};
         memcpy(into->constant, from->constant, sizeof into->constant);
         take_dip(network, from, into);
+        take_spill(network, into);
         into->account_a = side_accounts(network, into->a);
         into->account_b = side_accounts(network, into->b);
     }
@@ -377,60 +357,6 @@ static void warm_carbon(const struct network *network, struct volume *volume, do
             volume->load[i] * (species_enthalpy(network->kind[i], temperature, &warmth) - volume->sorbent.heat[i]);
 }
 
-/* All the inside of the shell that a liquid stands in. */
-static double shell_inside(const struct network *network, int v)
-{
-    double inside = 0.0;
-    for (int u = 0; u < network->volumes; u++)
-        inside += network->volume[u].liquid_in == v ? network->volume[u].room : 0.0;
-    return inside;
-}
-
-/* Pours the fuel in up to its level. */
-static void fill_pool(const struct network *network, int v)
-{
-    struct pool *pool = network->volume[v].pool;
-    const double temperature = network->fill_temperature;
-    const double wanted = network->fill_level * shell_inside(network, v);
-    const double factor = wanted / liquid_volume(&pool->liquid, network->fuel_stock, temperature).value;
-    for (int k = 0; k < network->fuels; k++)
-        pool->stock[k] = factor * network->fuel_stock[k];
-    pool->energy = pool_energy_at(pool, temperature);
-    pool->wall_energy = pool->wall > 0.0 ? pool_level_at(network, v, wanted).lower.value * temperature : 0.0;
-}
-
-/* Vapor at `saturation` of what the liquid holds takes its part of the pressure; the other gases share the rest. Fuel that
- * would boil fills it all. */
-static void saturate(const struct network *network, const struct pool *pool, double pressure, double saturation,
-                     double *share)
-{
-    struct pressures vapor;
-    liquid_pressures(&pool->liquid, pool->stock, network->fill_temperature, &vapor);
-    double held = 0.0;
-    for (int k = 0; k < pool->liquid.count; k++)
-        held += vapor.value[k];
-    const double factor = held > 0.0 ? fmin(saturation, pressure / held) : 0.0;
-    for (int i = 0; i < network->species; i++)
-        share[i] *= 1.0 - factor * held / pressure;
-    for (int k = 0; k < pool->liquid.count; k++)
-        share[pool->vapor[k]] = factor * vapor.value[k] / pressure;
-}
-
-/* m3 of a pool's liquid at the start. */
-static double liquid_at_start(const struct network *network, const struct pool *pool)
-{
-    return liquid_volume(&pool->liquid, pool->stock, network->fill_temperature).value;
-}
-
-/* J/K of the wall of a volume's gas. */
-static double wall_at_start(const struct network *network, int v)
-{
-    const struct volume *volume = &network->volume[v];
-    if (!volume->pool || !(volume->wall > 0.0))
-        return volume->wall;
-    return pool_level_at(network, v, liquid_at_start(network, volume->pool)).upper.value;
-}
-
 static void begin_volume(struct network *network, int v, const struct start *start, const struct surroundings_now *air,
                          double active, struct ullage_problems *problems)
 {
@@ -447,21 +373,26 @@ static void begin_volume(struct network *network, int v, const struct start *sta
         memcpy(share, start->share, sizeof share);
     double carried[CARRIED_MOST];
     carried_shares(network, share, carried);
-    double empty = volume->room;
+    double empty = volume->room, full_grains = 0.0;
+    if (volume->wet > 0.0)
+        full_grains = wetting_fills(network, volume, pressure, temperature, carried, &volume->pool->begun);
     if (volume->liquid_in >= 0) { /* the volume of the liquid comes first among those it takes room from */
         const struct pool *pool = network->volume[volume->liquid_in].pool;
-        if (!(start && start->temperature_given))
+        const bool tank = pool->begun < 0.0; /* gas in other places begins as it would without a liquid */
+        if (tank && !(start && start->temperature_given))
             temperature = network->fill_temperature;
         if (volume->pool)
-            fill_pool(network, v);
-        empty -= volume->liquid_share * liquid_at_start(network, pool);
-        saturate(network, pool, pressure, start && start->saturation_given ? start->saturation : 1.0, carried);
+            pool_fill(network, v, tank ? network->fill_temperature : temperature);
+        empty -= volume->liquid_share * pool_begins(pool);
+        if (tank)
+            pool_saturates(network, pool, pressure, start && start->saturation_given ? start->saturation : 1.0,
+                           carried);
     }
     if (start && start->held && !held_begin(network, volume, start->held, pressure, temperature, carried))
         problem_add(problems, start->at, "let it hold less", "the carbon of %s cannot hold what it begins with",
                     network->part[volume->part].id);
     if (volume->wet > 0.0)
-        wetting_shares(network, volume, pressure, temperature, carried);
+        wetting_shares(network, volume, full_grains, pressure, temperature, carried);
     const double room = empty + volume->give * (pressure - air->pressure);
     const double rt = GAS_CONSTANT * temperature, amount = pressure * room / rt;
     const struct warmth warmth = gas_warmth(temperature);
@@ -515,22 +446,6 @@ static double full_load(const struct volume *volume)
     for (int s = 0; s < CARBON_SITES; s++)
         sites += volume->sorbent.capacity[s];
     return volume->carbon * sites;
-}
-
-static void pool_scales(const struct network *network, int v, double *scale, double *base, bool *amount)
-{
-    const struct volume *volume = &network->volume[v];
-    const struct pool *pool = volume->pool;
-    const int count = pool->liquid.count;
-    for (int k = 0; k < count; k++) {
-        scale[pool->at + k] = LIQUID_STEP;
-        base[pool->at + k] = pool->stock[k];
-        amount[pool->at + k] = true;
-    }
-    scale[pool->at + count] =
-        LIQUID_WARMING * liquid_energy(&pool->liquid, pool->stock, network->fill_temperature).slope;
-    if (pool->wall > 0.0)
-        scale[pool->at + count + 1] = pool_level_at(network, v, liquid_at_start(network, pool)).lower.value * WALL_STEP;
 }
 
 static bool take_scales(struct network *network)

@@ -1,7 +1,8 @@
 /* sim/network/pattern.c  Which slopes there can be, and where each lies: fixed for the life of a network.
  *
  * A row of volume v depends on the block of v and on the blocks of all volumes it has a passage to, open or shut, in
- * either direction; where it feels a liquid that is kept in another, on all of that one's block. Rows of one volume share
+ * either direction; where it feels a liquid that is kept in another, on all of that one's block, and on what that liquid runs
+ * to. Rows of one volume share
  * one list of columns, blocks in ascending order. */
 #include "network/inside.h"
 
@@ -16,12 +17,25 @@ static int neighbour(const struct passage *passage, int v)
     return passage->b == v && passage->a >= 0 ? passage->a : -1;
 }
 
+/* Whether a liquid that takes room from v runs to or from u by a passage: v's room then feels u. */
+static bool feels_spill(const struct network *network, int v, int u)
+{
+    const int liquid = network->volume[v].liquid_in;
+    bool feels = false;
+    for (int p = 0; liquid >= 0 && liquid != v && p < network->passages && !feels; p++) {
+        const struct passage *passage = &network->passage[p];
+        feels = passage->sink >= 0 && (passage->source == liquid || passage->sink == liquid) &&
+                neighbour(passage, liquid) == u;
+    }
+    return feels;
+}
+
 /* Columns of volume v's rows into `column` (where not null); returns their number, sets where its own block begins. */
 static int volume_columns(struct network *network, int v, int *column)
 {
     int count = 0;
     for (int u = 0; u < network->volumes; u++) { /* volumes are in ascending order of their states */
-        bool near = u == v;
+        bool near = u == v || feels_spill(network, v, u);
         for (int p = 0; p < network->passages && !near; p++)
             near = neighbour(&network->passage[p], v) == u;
         if (!near)
@@ -44,6 +58,11 @@ static int find_column(const struct volume *volume, int state)
         if (volume->column[c] == state)
             return c;
     return -1;
+}
+
+int pattern_block(const struct network *network, int volume, int of)
+{
+    return find_column(&network->volume[of], network->volume[volume].at);
 }
 
 static void place_pool(const struct network *network, int v)

@@ -21,8 +21,6 @@
 #include <assert.h>
 #include <string.h>
 
-#define SKIN 1.0 /* J/K, c_0: some 0.3 g of plastic */
-
 static bool held(const struct network *network)
 {
     return network->assume.heat == HEAT_ISOTHERMAL;
@@ -31,7 +29,7 @@ static bool held(const struct network *network)
 double pool_energy_at(const struct pool *pool, double temperature)
 {
     return liquid_energy(&pool->liquid, pool->stock, temperature).value +
-           liquid_mixing_heat(&pool->liquid, pool->stock, NULL) + SKIN * temperature;
+           liquid_mixing_heat(&pool->liquid, pool->stock, NULL) + pool->skin * temperature;
 }
 
 int pool_state(const struct network *network, int v, double air_temperature, const double *own, struct pool_now *now)
@@ -40,12 +38,12 @@ int pool_state(const struct network *network, int v, double air_temperature, con
     const double *mine = &own[pool->at];
     const int count = pool->liquid.count;
     double free = pool->energy + mine[count]; /* without what mixing took */
-    now->heat_capacity = SKIN;
+    now->heat_capacity = pool->skin;
     now->volume = now->swell = now->warming = 0.0;
     for (int k = 0; k < count; k++)
         now->amount[k] = pool->stock[k] + mine[k];
     free -= liquid_mixing_heat(&pool->liquid, now->amount, now->energy);
-    now->temperature = held(network) ? air_temperature : liquid_temperature(&pool->liquid, now->amount, SKIN, free);
+    now->temperature = held(network) ? air_temperature : liquid_temperature(&pool->liquid, now->amount, pool->skin, free);
     if (!(now->temperature > 100.0 && now->temperature < 800.0))
         return 1;
     const struct warmth warmth = gas_warmth(now->temperature);
@@ -81,12 +79,13 @@ struct pool_view {
     const struct pool_now *now;
     const struct place_gas *own, *over;
     const struct surroundings_now *air;
-    double own_share, over_share;              /* of its volume, yielded by either gas */
-    double drain;                              /* m3/s that leave by openings: dip.c */
-    double pour;                               /* m3/s that are filled in, */
-    struct dew dew;                            /* that runs down into it */
-    double poured[LIQUID_MOST], poured_energy; /* mol/s and W of it */
-    double push;                               /* Pa: mean of both */
+    double own_share, over_share;                /* of its volume, yielded by either gas */
+    double drain;                                /* m3/s that leave by openings: dip.c */
+    double pour;                                 /* m3/s that are filled in, */
+    struct dew dew;                              /* that runs down into it */
+    double poured[LIQUID_MOST], poured_energy;   /* mol/s and W of it */
+    double spilled[LIQUID_MOST], spilled_energy; /* mol/s and W that run in from other volumes */
+    double push;                                 /* Pa: mean of both */
 };
 
 static void add_pour(const struct network *network, const struct dip_now *dip, struct pool_view *view)
@@ -96,6 +95,16 @@ static void add_pour(const struct network *network, const struct dip_now *dip, s
     view->poured_energy += dip_poured(network, view->pool, dip, amount);
     for (int k = 0; k < view->pool->liquid.count; k++)
         view->poured[k] += amount[k];
+}
+
+/* What runs in from elsewhere or out to there: given, as what is filled in. */
+static void add_spill(const struct network *network, int p, const struct scratch *scratch, double sign,
+                      struct pool_view *view)
+{
+    double amount[LIQUID_MOST];
+    view->spilled_energy += sign * spill_carries(network, p, scratch, amount);
+    for (int k = 0; k < view->pool->liquid.count; k++)
+        view->spilled[k] += sign * amount[k];
 }
 
 static struct pool_view pool_view(const struct network *network, int v, const struct scratch *scratch,
@@ -116,6 +125,8 @@ static struct pool_view pool_view(const struct network *network, int v, const st
         view.drain += network->passage[p].dip == v ? scratch->dip[p].drain : 0.0;
         if (network->passage[p].pour && network->passage[p].b == v && scratch->dip[p].pour > 0.0)
             add_pour(network, &scratch->dip[p], &view);
+        if (scratch->dip[p].spill.flow > 0.0 && (network->passage[p].source == v || network->passage[p].sink == v))
+            add_spill(network, p, scratch, network->passage[p].sink == v ? 1.0 : -1.0, &view);
     }
     dew_make(network, v, scratch, &view.dew, slopes);
     view.push = view.own_share * view.own->gas.pressure + view.over_share * view.over->gas.pressure;
@@ -227,11 +238,12 @@ static struct pool_flow pool_flows(const struct pool_view *at, bool slopes)
         flow.crossing -= e * component_volume(pool->liquid.component[k], now->temperature).value;
         energy -= e * now->energy[k];
     }
-    flow.lost_energy = at->own->gas.pressure * (at->drain - at->pour) - at->poured_energy - at->dew.energy;
+    flow.lost_energy =
+        at->own->gas.pressure * (at->drain - at->pour) - at->poured_energy - at->dew.energy - at->spilled_energy;
     flow.crossing -= at->drain;
     for (int k = 0; k < pool->liquid.count; k++) {
         const double drained = at->drain > 0.0 ? at->drain * now->amount[k] / now->volume : 0.0;
-        const double gained = at->poured[k] + at->dew.value[k];
+        const double gained = at->poured[k] + at->dew.value[k] + at->spilled[k];
         flow.lost[k] = drained - gained;
         flow.lost_energy += drained * now->energy[k];
         energy -= flow.lost[k] * now->energy[k];
@@ -295,7 +307,8 @@ void pool_balance(const struct network *network, int v, struct scratch *scratch,
     double *accounts = &dydt[network->stiff.states + at.volume->account];
     for (int k = 0; k < pool->liquid.count; k++) {
         own[pool->at + k] -= flow.film.value[k] + flow.lost[k];
-        accounts[LIQUID_DRAINED] += (flow.lost[k] + at.dew.value[k]) * pool->liquid.component[k]->gas.molar_mass;
+        accounts[LIQUID_DRAINED] +=
+            (flow.lost[k] + at.dew.value[k] + at.spilled[k]) * pool->liquid.component[k]->gas.molar_mass;
         gas[pool->vapor[k]] += flow.film.value[k];
         own[pool->vapor[k]] -= at.dew.value[k];
     }
@@ -480,6 +493,18 @@ static void chain_make(const struct pool_view *at, int v, const struct scratch *
     chain_drain(at, v, scratch, chain);
 }
 
+void pool_energy_slopes(const struct network *network, int v, const struct scratch *scratch,
+                        double slope[LIQUID_MOST][FELT_MOST])
+{
+    const struct volume *volume = &network->volume[v];
+    const struct pool_view at = {
+        .network = network, .volume = volume, .pool = volume->pool, .now = &scratch->volume[v].liquid};
+    struct pool_chain chain = {0};
+    chain_liquid(&at, &chain);
+    for (int k = 0; k < volume->pool->liquid.count; k++)
+        memcpy(slope[k], chain.energy[k], sizeof slope[k]);
+}
+
 /* d of one column: sums over the components, heats, and what follows from them. */
 struct pool_column {
     double enthalpy, crossing, energy; /* d of sum e h, sum v dL, sum u dL */
@@ -511,7 +536,7 @@ static void column_drain(const struct pool_view *at, const struct pool_flow *flo
     sum->crossing -= chain->drain[c];
     for (int k = 0; k < at->pool->liquid.count; k++) {
         const double more = c == at->pool->at + k ? at->drain : 0.0;
-        const double gained = at->poured[k] + at->dew.value[k], drained = flow->lost[k] + gained;
+        const double gained = at->poured[k] + at->dew.value[k] + at->spilled[k], drained = flow->lost[k] + gained;
         const double dewed = c < at->volume->block ? dew->value[k][c] : 0.0;
         const struct thermal volume = component_volume(at->pool->liquid.component[k], now->temperature);
         const double out = at->drain > 0.0

@@ -19,6 +19,7 @@ struct pool {
     int over;                                       /* volume whose gas lies at the surface */
     int over_in_own, own_in_over;                   /* where the block of one begins in the columns of the other */
     bool still;                                     /* the film is gas at rest, thinner as there is less height of it */
+    double begun, brim;                             /* m3: at the start, < 0 as the scenario fills; from there it takes none */
     double transfer[LIQUID_MOST];                   /* m/s through it; of the whole height where still */
     double surface;                                 /* W/m2/K between liquid and that gas; as transfer */
     double radiant;                                 /* W/m2/K between liquid and upper wall */
@@ -28,7 +29,8 @@ struct pool {
     double wall;                                    /* J/K of the floor; 0: no lower wall */
     struct heat_way outer;                          /* from lower wall to air; of the whole height */
     int exhaust, returned;                          /* live parameters by the network's count; -1: none */
-    double stock[LIQUID_MOST], energy, wall_energy; /* at the start */
+    double skin;                                    /* J/K that are always with the liquid */
+    double stock[LIQUID_MOST], energy, wall_energy, temperature; /* at the start */
 };
 
 /* What a level parts, each with its slope by the liquid's volume. */

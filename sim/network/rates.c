@@ -180,6 +180,33 @@ double passage_opening(const struct network *network, const struct inputs *input
     return part_opening(network, inputs, passage->part, time);
 }
 
+/* Share of what volume v holds that liquid fills; -1: it does not matter. */
+static double full_share(const struct network *network, int v, const struct scratch *scratch)
+{
+    if (v < 0)
+        return -1.0;
+    const struct vessel_shape *shape = &network->volume[v].shape;
+    return scratch->volume[v].liquid.volume / shape->volume[shape->corners - 1];
+}
+
+/* Past liquid that lies there, and some of that with the gas. */
+static struct flow wet_flow(const struct network *network, const struct passage *passage,
+                            const struct passage_view *view, const struct scratch *scratch, struct dip_now *now)
+{
+    const struct gas *a = &place_of(scratch, passage->a)->gas, *b = &place_of(scratch, passage->b)->gas;
+    now->wet = (struct wet){.full_a = full_share(network, passage->wet_a, scratch),
+                            .full_b = full_share(network, passage->wet_b, scratch),
+                            .open = 1.0};
+    const struct flow flow = passage->wet(view, a, b, &now->wet);
+    if (passage->sink >= 0 && now->wet.runs > 0.0) {
+        const struct vessel_shape *shape = &network->volume[passage->wet_a].shape;
+        now->spill = spill_taken(network, passage, scratch,
+                                 (struct spill_now){now->wet.runs, now->wet.runs_by_flow, now->wet.runs_by_drop,
+                                                    now->wet.runs_by_a / shape->volume[shape->corners - 1], 0.0});
+    }
+    return flow;
+}
+
 static struct flow passage_flow(const struct network *network, const struct inputs *inputs,
                                 const struct passage *passage, double time, const struct scratch *scratch,
                                 struct dip_now *dip)
@@ -198,6 +225,8 @@ static struct flow passage_flow(const struct network *network, const struct inpu
     }
     if (passage->dip >= 0)
         return dip_flow(network, passage, &view, scratch, dip);
+    if (passage->wet)
+        return wet_flow(network, passage, &view, scratch, dip);
     return passage->law(&view, &place_of(scratch, passage->a)->gas, &place_of(scratch, passage->b)->gas);
 }
 
@@ -283,6 +312,8 @@ int network_state(const struct network *network, const struct inputs *inputs, do
         scratch->reach[p] = passage_reach(network, inputs, passage, when);
         if (passage->dip >= 0)
             scratch->reach[p] *= 1.0 - scratch->dip[p].cover;
+        if (passage->wet)
+            scratch->reach[p] *= scratch->dip[p].wet.open;
         scratch->stir[p] =
             passage->stirred >= 0 ? passage->section * inputs->parameter[passage->stirred] * STANDARD_DENSITY : 0.0;
         scratch->conduct[p] = passage->conduct;

@@ -197,6 +197,13 @@ static double surface_reach(const struct network *network, int p, const struct s
     return level->area.slope / level->area.value - level->dry.slope / level->dry.value;
 }
 
+/* m3 of liquid that volume v holds when it is full. */
+static double held_by(const struct network *network, int v)
+{
+    const struct vessel_shape *shape = &network->volume[v].shape;
+    return shape->volume[shape->corners - 1];
+}
+
 /* What diffuses goes as the reach at a given ratio of flow to reach: d value/d reach = (value - flow d value/d flow)/reach.
  * Here by a liquid that covers the opening, or at whose surface it begins. */
 static void reach_row(const struct network *network, int p, const struct diffusion *diffusion, int i,
@@ -206,6 +213,13 @@ static void reach_row(const struct network *network, int p, const struct diffusi
     const double by_reach = diffusion->value[i] - scratch->flow[p].value * diffusion->by_flow[i];
     if (passage->surface >= 0)
         liquid_row(network, p, passage->surface, by_reach * surface_reach(network, p, scratch), scratch, row);
+    const struct wet *wet = &scratch->dip[p].wet;
+    if (wet->open_by_a < 0.0)
+        liquid_row(network, p, passage->wet_a, by_reach * wet->open_by_a / wet->open / held_by(network, passage->wet_a),
+                   scratch, row);
+    if (wet->open_by_b < 0.0)
+        liquid_row(network, p, passage->wet_b, by_reach * wet->open_by_b / wet->open / held_by(network, passage->wet_b),
+                   scratch, row);
     if (passage->dip < 0 || !(scratch->dip[p].cover_slope > 0.0))
         return;
     const double by_height = -scratch->dip[p].cover_slope / (1.0 - scratch->dip[p].cover) * by_reach;
@@ -584,6 +598,12 @@ int network_slopes(const struct network *network, const struct inputs *inputs, d
             for (int k = 0; k < network->volume[passage->dip].felt; k++)
                 (passage->dip_at_b ? slope->b : slope->a)[k] +=
                     scratch->dip[p].flow_by_height * scratch->gradient[passage->dip].height[k];
+        if (passage->wet_a >= 0)
+            liquid_row(network, p, passage->wet_a, scratch->dip[p].wet.flow_by_a / held_by(network, passage->wet_a),
+                       scratch, slope);
+        if (passage->wet_b >= 0)
+            liquid_row(network, p, passage->wet_b, scratch->dip[p].wet.flow_by_b / held_by(network, passage->wet_b),
+                       scratch, slope);
         add_passage(&sheet, passage, slope, scratch->flow[p].value, scratch);
         if (scratch->reach[p] > 0.0 || scratch->conduct[p] > 0.0)
             add_exchange(&sheet, p, slope, scratch);
@@ -595,6 +615,9 @@ int network_slopes(const struct network *network, const struct inputs *inputs, d
     for (int v = 0; v < network->volumes; v++)
         if (network->volume[v].pool)
             pool_slopes(network, v, scratch, value);
+    for (int p = 0; p < network->passages; p++)
+        if (scratch->dip[p].spill.flow > 0.0)
+            spill_slopes(network, p, scratch, value);
     for (int v = 0; v < network->volumes; v++) {
         if (network->volume[v].carbon > 0.0)
             add_uptake(&sheet, &network->volume[v], &scratch->volume[v], &scratch->gradient[v]);

@@ -1,5 +1,7 @@
-/* sim/network/wetting.c  Carbon that liquid fuel has got to. The share `wet` of the grains is as full as over the fuel, the
- * rest holds what its gas gives it; what gas then stands at rest over the two together is asked of the isotherm. */
+/* sim/network/wetting.c  Carbon that liquid fuel has got to, at rest: the grains take up what they hold over the fuel, of all
+ * its components alike, and what is more than that lies between them as liquid. Where there is too little for all grains,
+ * that share of them is full, the rest holds what its gas gives it, and what gas then stands at rest over the two together is
+ * asked of the isotherm. */
 #include "network/inside.h"
 
 #include <assert.h>
@@ -20,28 +22,60 @@ static void fuel_pressures(const struct network *network, double temperature, do
         value[k] *= most / sum;
 }
 
-void wetting_shares(const struct network *network, const struct volume *volume, double pressure, double temperature,
-                    double *share)
+static bool is_fuel(const struct network *network, int i)
+{
+    return i >= network->first_fuel && i < network->first_fuel + network->fuels;
+}
+
+/* Pa of every gas over the fuel; `rest`: shares of the others among themselves. */
+static void gas_over(const struct network *network, double pressure, double temperature, const double *share,
+                     double *full, double *rest)
+{
+    double vapor = 0.0, others = 0.0;
+    fuel_pressures(network, temperature, pressure, &full[network->first_fuel]);
+    for (int k = 0; k < network->fuels; k++)
+        vapor += full[network->first_fuel + k];
+    for (int i = 0; i < network->species; i++)
+        others += is_fuel(network, i) ? 0.0 : share[i];
+    for (int i = 0; i < network->species; i++) {
+        rest[i] = is_fuel(network, i) || !(others > 0.0) ? 0.0 : share[i] / others;
+        if (!is_fuel(network, i))
+            full[i] = rest[i] * (pressure - vapor);
+    }
+}
+
+double wetting_fills(const struct network *network, const struct volume *volume, double pressure, double temperature,
+                     const double *share, double *left)
+{
+    double full[CARRIED_MOST], rest[CARRIED_MOST], held[CARRIED_MOST], needs = 0.0;
+    const double there = volume->wet * volume->room;
+    gas_over(network, pressure, temperature, share, full, rest);
+    if (volume->carbon > 0.0)
+        carbon_loading_value(&volume->sorbent, full, temperature, held);
+    for (int k = 0; volume->carbon > 0.0 && k < network->fuels; k++)
+        needs +=
+            volume->carbon * held[network->first_fuel + k] * component_volume(&network->fuel[k], temperature).value;
+    *left = fmax(there - needs, 0.0);
+    return needs > there ? there / needs : 1.0;
+}
+
+void wetting_shares(const struct network *network, const struct volume *volume, double fills, double pressure,
+                    double temperature, double *share)
 {
     const int first = network->first_fuel, fuels = network->fuels;
-    double plain[CARRIED_MOST], full[CARRIED_MOST], dry[CARRIED_MOST], held[CARRIED_MOST];
-    double rest[CARRIED_MOST] = {0.0}, vapor = 0.0, others = 0.0;
+    double plain[CARRIED_MOST], full[CARRIED_MOST], dry[CARRIED_MOST], held[CARRIED_MOST], rest[CARRIED_MOST];
+    gas_over(network, pressure, temperature, share, full, rest);
     for (int i = 0; i < network->species; i++)
         plain[i] = share[i] * pressure;
-    fuel_pressures(network, temperature, pressure, &full[first]);
-    for (int k = 0; k < fuels; k++)
-        vapor += full[first + k];
-    for (int i = 0; i < network->species; i++)
-        others += i < first || i >= first + fuels ? plain[i] : 0.0;
-    for (int i = 0; i < network->species; i++)
-        if (i < first || i >= first + fuels) {
-            rest[i] = others > 0.0 ? plain[i] / others : 0.0;
-            full[i] = rest[i] * (pressure - vapor);
-        }
+    if (!(fills < 1.0)) {
+        for (int i = 0; i < network->species; i++)
+            share[i] = full[i] / pressure;
+        return;
+    }
     carbon_loading_value(&volume->sorbent, plain, temperature, dry);
     carbon_loading_value(&volume->sorbent, full, temperature, held);
     for (int i = 0; i < network->species; i++)
-        held[i] = i < first || i >= first + fuels ? 0.0 : volume->wet * held[i] + (1.0 - volume->wet) * dry[i];
+        held[i] = i < first || i >= first + fuels ? 0.0 : fills * held[i] + (1.0 - fills) * dry[i];
     const bool found = carbon_pressures(&volume->sorbent, held, rest, pressure, temperature, plain);
     assert(found);    /* a mean of two loadings that are */
     double sum = 0.0; /* the pressure, but for rounding */

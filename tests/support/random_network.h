@@ -77,6 +77,23 @@ static inline void draw_bed_faults(struct drawing *at, bool fuelled)
         draw_text(at, ", wet: %.3g", draw_between(&aside, 0.0, 0.6));
 }
 
+/* Liquid elsewhere than in the tank, from a stream of its own: in the sump of the bed, in a line that begins under liquid. */
+static inline void draw_sump(struct drawing *at, bool fuelled)
+{
+    struct drawing aside = {at->stream ^ 0x9e3779b9u, NULL, 0};
+    const double sump = draw_log(&aside, 1.0, 100.0), spot = draw_log(&aside, 0.5, 20.0);
+    if (!fuelled || draw_count(&aside, 0, 2) == 0) {
+        draw_text(at, "}\n");
+        return;
+    }
+    draw_text(at, ", sump: %.3g mL, liquid: %.3g mL}\n", sump, draw_count(&aside, 0, 1) * draw_between(&aside, 0.0, sump));
+    draw_text(at,
+              "    under: {type: line, from: t.%s, to: bed.tank, bore: %.3g mm, length: 2 m, low_spot: %.3g mL, "
+              "low_spot_height: %.3g mm, liquid: %.3g mL}\n",
+              draw_count(&aside, 0, 1) ? "low" : "high", draw_between(&aside, 5.0, 10.0), spot,
+              draw_log(&aside, 10.0, 120.0), draw_between(&aside, 0.0, spot));
+}
+
 /* What opens and shuts by itself. */
 static inline void draw_seats(struct drawing *at, int vessels)
 {
@@ -161,7 +178,8 @@ static inline void draw_parts(struct drawing *at, int vessels, int holes, bool f
     draw_text(at, "    bed: {type: canister, beds: [{volume: %.3g L, length: 20 cm, cells: %d, carbon: %s",
               draw_log(at, 0.05, 2.0), draw_count(at, 1, 5), draw_count(at, 0, 1) ? "stock" : "dense");
     draw_bed_faults(at, fuelled);
-    draw_text(at, "}]}\n");
+    draw_text(at, "}]");
+    draw_sump(at, fuelled);
     draw_text(at, "    bed-line: {type: line, from: v0, to: bed.tank, bore: 8 mm, length: 1 m}\n");
     draw_text(at, "    bed-leak: {type: hole, from: bed.air, to: air, diameter: %.3g mm}\n", draw_log(at, 0.2, 3.0));
     for (int h = 0; h < holes; h++)

@@ -68,6 +68,8 @@ static void bench_close(struct bench *bench)
     ullage_description_free(bench->description);
 }
 
+#define MOLAR 1.3e-4 /* m3/mol, of a liquid fuel */
+
 /* Warmer or colder, more or less of each component. */
 static void draw_liquid(struct bench *bench, const struct volume *volume, uint64_t *stream)
 {
@@ -77,8 +79,10 @@ static void draw_liquid(struct bench *bench, const struct volume *volume, uint64
     double *own = &bench->y[volume->at + pool->at], energy = 0.0, capacity = 0.0;
     for (int k = 0; k < pool->liquid.count; k++) {
         own[k] = pool->stock[k] * 0.2 * (near_draw(stream) - 0.5);
+        if (pool->begun >= 0.0) /* it may be empty */
+            own[k] += pool->brim * (0.05 + 0.4 * near_draw(stream)) / (pool->liquid.count * MOLAR);
         energy += own[k] * component_energy(pool->liquid.component[k], 300.0).value;
-        capacity += pool->stock[k] * pool->liquid.component[k]->heat_capacity;
+        capacity += (pool->begun < 0.0 ? pool->stock[k] : own[k]) * pool->liquid.component[k]->heat_capacity;
     }
     own[pool->liquid.count] = energy + capacity * 10.0 * (near_draw(stream) - 0.5);
     if (pool->wall > 0.0)
@@ -158,8 +162,7 @@ static bool draw_walls(struct bench *bench, uint64_t *stream)
             far = far && (!heat_way_open(&volume->film) || fabs(place->gas.temperature - air) > FAR);
         if (pool && pool->wall > 0.0)
             bench->y[volume->at + pool->at + pool->liquid.count + 1] =
-                place->liquid.level.lower.value * draw_wall(stream, place->liquid.temperature, air) -
-                pool->wall_energy;
+                place->liquid.level.lower.value * draw_wall(stream, place->liquid.temperature, air) - pool->wall_energy;
         else if (pool)
             far = far && (!heat_way_open(&pool->film) || fabs(place->liquid.temperature - air) > 0.5);
     }
