@@ -126,7 +126,7 @@ static bool is_wet(const struct blueprint *into, const struct part_bed *bed)
     return into->fuelled && bed->value[BED_WET] > 0.0;
 }
 
-#define WET_AREA 100.0 /* m2 of wet grains in a L of bed: pellets of 2 mm have twice as much outside */
+#define WET_AREA 2.0   /* m2 of wet grains in a L of bed: what pellets of 2 mm have outside */
 #define WET_WARMTH 1e3 /* W/K of a L of bed between liquid and grains: they touch */
 #define LITRE 1e-3
 #define SUMP_WARMTH 5.0  /* W/m2/K between the air and liquid that lies on a wall, and */

@@ -3,10 +3,10 @@
  * Filled to the share t, it covers S = t^2 (3 - 2 t) of the bore. Where it stands all across, a gas has to push it down in
  * one leg and up in the other until a bubble gets by; by then all of it stands in the far leg and bears s = rho g H S, with
  * H the height of the legs (so 10 mm to 120 mm of gasoline are 0.07 kPa to 0.9 kPa). What is over drives the gas as through
- * the dry tube; it bubbles. Both ways alike, from one hyperbola,
- *   f(x) = (x - s + sqrt((x - s)^2 + c^2))/2,   left = f(drop) - f(-drop),
- * which is the whole drop where s is 0, the drop less s far above it, and c^2 drop/(2 s^2) of it far below. c = 10 Pa is the
- * pressure in a bubble as wide as a line of 8 mm: 2 sigma/r, sigma 0.021 N/m of gasoline (from memory).
+ * the dry tube; it bubbles. Both ways alike,
+ *   left = r(drop - s) - r(-drop - s),   r(z) = 0 up to -c, (z + c)^2/(4 c) up to c, z from there on,
+ * which is the whole drop where s is 0, the drop less s above the seal, and nothing under it. c = 10 Pa is the pressure in a
+ * bubble as wide as a line of 8 mm: 2 sigma/r, sigma 0.021 N/m of gasoline (from memory).
  *
  * A gas faster than liquid can fall back against it takes liquid along. Flooding, by Wallis with C^2 = 0.5:
  *   u_f = 0.5 sqrt(g d rho_l/rho_g)                                                                        [WALLIS1969]
@@ -38,17 +38,20 @@ struct sloped low_spot_cover(double full)
     return step(full);
 }
 
-/* f and its slope by x; by s it is the negative of that. */
-static struct sloped over(double x, double bears)
+/* r and its slope. */
+static struct sloped over(double above)
 {
-    const double root = hypot(x - bears, BUBBLE);
-    const double value = x >= bears ? 0.5 * (x - bears + root) : 0.5 * BUBBLE * BUBBLE / (root + bears - x);
-    return (struct sloped){value, value / root};
+    if (above <= -BUBBLE)
+        return (struct sloped){0.0, 0.0};
+    if (above >= BUBBLE)
+        return (struct sloped){above, 1.0};
+    const double into = above + BUBBLE;
+    return (struct sloped){into * into / (4.0 * BUBBLE), into / (2.0 * BUBBLE)};
 }
 
 struct left_over low_spot_left(double drop, double bears)
 {
-    const struct sloped ahead = over(drop, bears), back = over(-drop, bears);
+    const struct sloped ahead = over(drop - bears), back = over(-drop - bears);
     return (struct left_over){ahead.value - back.value, ahead.slope + back.slope, back.slope - ahead.slope};
 }
 

@@ -376,6 +376,8 @@ static void begin_volume(struct network *network, int v, const struct start *sta
     double empty = volume->room, full_grains = 0.0;
     if (volume->wet > 0.0)
         full_grains = wetting_fills(network, volume, pressure, temperature, carried, &volume->pool->begun);
+    if (volume->wet > 0.0)
+        volume->pool->shut = !(volume->pool->begun > 0.0);
     if (volume->liquid_in >= 0) { /* the volume of the liquid comes first among those it takes room from */
         const struct pool *pool = network->volume[volume->liquid_in].pool;
         const bool tank = pool->begun < 0.0; /* gas in other places begins as it would without a liquid */

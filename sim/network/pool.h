@@ -1,4 +1,4 @@
-/* sim/network/pool.h  The liquid in a tank: states, exchange with the gas above it, slopes. For network/ only.
+/* sim/network/pool.h  The liquid in a tank, or that lies elsewhere: states, exchange with the gas above it, slopes. For network/ only.
  *
  * States after those that neighbours feel: L'_k [mol], E'_l [J], and the E' of the lower wall [J] where there is one.
  * The gas over the liquid is that of volume `over`: the tank's one gas, or the layer at the film. */
@@ -18,6 +18,7 @@ struct pool {
     int at;                                         /* first own state, counted from 0 of the volume's block */
     int over;                                       /* volume whose gas lies at the surface */
     int over_in_own, own_in_over;                   /* where the block of one begins in the columns of the other */
+    bool shut;                                      /* nothing gets into it or out of it: grains that took up all there was */
     bool still;                                     /* the film is gas at rest, thinner as there is less height of it */
     double begun, brim;                             /* m3: at the start, < 0 as the scenario fills; from there it takes none */
     double transfer[LIQUID_MOST];                   /* m/s through it; of the whole height where still */

@@ -6,12 +6,12 @@
 #define WALL_STEP 1.0      /* K */
 #define LIQUID_STEP 0.1    /* mol, and */
 #define LIQUID_LEAST 20.0  /* J/K where it is dry at the start: of a place that holds */
-#define LIQUID_LARGE 1e-3  /* m3 or more; of a smaller one in proportion */
+#define LIQUID_LARGE 1e-2  /* m3 or more; of a smaller one in proportion */
 #define LIQUID_WARMING 0.1 /* K: it sets the vapor pressure */
 #define SKIN 1.0            /* J/K, some 0.3 g of plastic */
-#define SKIN_LEAST 0.01     /* J/K in places that hold little */
+#define SKIN_LEAST 0.03     /* J/K in places that hold little */
 #define LAST_DROP 1e-4     /* mol, some 10 mg: below it a liquid's pressures fall with what is left of it, and of a */
-#define LAST_TRACE 3e-6    /* mol in places that hold little: an empty one takes a vapor up as this much liquid would */
+#define LAST_TRACE 1e-7    /* mol in places that hold little: an empty one takes a vapor up as this much liquid would */
 
 /* The liquid in a volume: its own states stand after those that neighbours feel. */
 bool pool_take(struct network *network, struct volume *into, const struct volume_plan *from)

@@ -48,7 +48,7 @@ static double drop_of(const char *fault)
 /* The same with a fuel that hardly evaporates, 0.2 kPa, so that as much gas comes out as goes in and the bed stays wet. */
 static double decane_drop(const char *fault)
 {
-    static const char was[] = "n-butane: 20 %, n-hexane: 80 %", is[] = "n-decane: 50 %, n-nonane: 50 %";
+    static const char was[] = "n-butane: 20 %, n-hexane: 80 %", is[] = "n-decane: 100 %               ";
     char bed[200], text[TEXT];
     snprintf(bed, sizeof bed, ", carbon: none%s", fault);
     bed_text(text, bed, "air", 2.0, settles);

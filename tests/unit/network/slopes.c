@@ -77,6 +77,9 @@ static void draw_liquid(struct bench *bench, const struct volume *volume, uint64
     if (!pool)
         return;
     double *own = &bench->y[volume->at + pool->at], energy = 0.0, capacity = 0.0;
+    uint64_t aside = *stream ^ 0x2545f491u;
+    if (pool->begun >= 0.0) /* what else is drawn does not hang on it */
+        stream = &aside;
     for (int k = 0; k < pool->liquid.count; k++) {
         own[k] = pool->stock[k] * 0.2 * (near_draw(stream) - 0.5);
         if (pool->begun >= 0.0) /* it may be empty */
