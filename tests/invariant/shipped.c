@@ -326,6 +326,26 @@ static void the_place_of_the_plug_decides_what_is_found(void **state)
     shipped_close(&ran);
 }
 
+static void a_crack_in_the_roof_hides_under_a_full_tank(void **state)
+{
+    static const char *const level[] = {"fill.level=15%", "fill.level=40%", "fill.level=85%"}, *const full =
+                                                                                                   "fill.level=95%";
+    static const double reads[] = {0.92e-3, 0.91e-3, 0.81e-3};
+    (void)state;
+    for (int k = 0; k < 3; k++) {
+        struct shipped ran = shipped_run_with("scenarios/roll-over-crack.yaml", &level[k], 1);
+        assert_near_share(level[k], value(&ran, "hole"), reads[k], 0.02);
+        assert_int_equal(verdict(&ran, "leak"), ULLAGE_FAIL);
+        assert_near("no liquid", ullage_run_fuel(ran.model, ran.run).drained, 0.0, 0.0);
+        shipped_close(&ran);
+    }
+    struct shipped ran = shipped_run_with("scenarios/roll-over-crack.yaml", &full, 1);
+    assert_int_equal(reading(&ran, "hole").over, -1);
+    assert_int_equal(verdict(&ran, "leak"), ULLAGE_PASS);
+    assert_true(ullage_run_fuel(ran.model, ran.run).drained > 0.01);
+    shipped_close(&ran);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -348,6 +368,7 @@ int main(void)
         cmocka_unit_test(a_cut_seal_is_followed_once_the_scale_is_alive),
         cmocka_unit_test(a_forgotten_vent_reads_full_scale_and_blows_the_smoke_out),
         cmocka_unit_test(the_place_of_the_plug_decides_what_is_found),
+        cmocka_unit_test(a_crack_in_the_roof_hides_under_a_full_tank),
         cmocka_unit_test(winter_fuel_comes_into_the_flammable_range_and_out_again),
     };
     return cmocka_run_group_tests(tests, NULL, NULL) != 0;
