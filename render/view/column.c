@@ -158,7 +158,7 @@ static const struct {
     {"N H", "next branch, healthy run"},
     {"U B", "units, bright room"},
     {"W K", "write picture, scenario"},
-    {"Esc", "leave"},
+    {"Esc  Q", "back, leave the program"},
 };
 
 /* In columns of their own between x0 and x1. */

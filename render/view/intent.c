@@ -277,6 +277,8 @@ static struct intent key_intent(const struct input *input, struct view *view, co
         intent.kind = INTENT_WRITE;
     } else if (key == 'k') {
         intent.kind = INTENT_KEEP;
+    } else if (key == 'q') {
+        intent.kind = INTENT_LEAVE;
     } else if (key == 'h') {
         intent.kind = INTENT_SOUND;
     } else if (key == 'n') {

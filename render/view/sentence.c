@@ -11,10 +11,11 @@
 
 #define FLOW_LEAST (0.0005e-3 / 60.0) /* m3/s: what is smaller is not told */
 #define FLOW_HARDLY (0.05e-3 / 60.0) /* m3/s: a supply that gives less has nothing to fill and no leak worth the name */
-#define PRESSURE_LEAST 20.0          /* Pa: what is nearer to the air's pressure is called that */
-#define LOAD_LEAST 1e-5              /* kg on carbon that is worth a word */
-#define BROKEN_THROUGH 0.001         /* mole share of vapor behind carbon that has broken through */
-#define NEARLY_ALL 0.85              /* share of the supply's flow that leaves by one way */
+#define LIQUID_LEAST (0.01e-3 / 60.0) /* m3/s of liquid that is told: a drop now and then is not */
+#define PRESSURE_LEAST 20.0           /* Pa: what is nearer to the air's pressure is called that */
+#define LOAD_LEAST 1e-5               /* kg on carbon that is worth a word */
+#define BROKEN_THROUGH 0.001          /* mole share of vapor behind carbon that has broken through */
+#define NEARLY_ALL 0.85               /* share of the supply's flow that leaves by one way */
 #define HALF 0.4
 #define CHOKED "%s is choked: the gas runs at the speed of sound, and less pressure behind it pulls no more"
 #define CRITICAL 0.53 /* pressure ratio below which a hole is choked, about, for any gas here */
@@ -29,6 +30,7 @@ struct account {
     struct way out, in;                 /* the largest of each */
     struct way within;                  /* the largest between two gas spaces */
     struct way past;                    /* the largest between two outsides: air and intake */
+    struct way drain;                   /* the largest of liquid, to the outside */
     int space;                          /* part of the largest gas space, -1: none */
     double gauge;                       /* Pa, of that space */
 };
@@ -77,6 +79,8 @@ static void passage_book(struct account *book, const struct ullage_model *model,
     if (!isfinite(flow) || !from)
         return;
     const bool out_end = is_outside(model, to) || (to && to->part == -2), in_end = is_outside(model, from);
+    if (out_end != in_end)
+        way_weigh(&book->drain, index, value_of(model, value, part.id, "liquid_flow"));
     if (out_end == in_end) {
         way_weigh(out_end ? &book->past : &book->within, index, fabs(flow));
         return;
@@ -102,7 +106,8 @@ static bool is_way(const struct ullage_model *model, const struct ullage_part *p
 
 static void account_make(struct account *book, const struct ullage_model *model, const double *value)
 {
-    *book = (struct account){.out = {-1, 0.0}, .in = {-1, 0.0}, .within = {-1, 0.0}, .past = {-1, 0.0}, .space = -1};
+    *book = (struct account){
+        .out = {-1, 0.0}, .in = {-1, 0.0}, .within = {-1, 0.0}, .past = {-1, 0.0}, .drain = {-1, 0.0}, .space = -1};
     double largest = 0.0;
     for (int p = 0; p < ullage_model_parts(model); p++) {
         const struct ullage_part part = ullage_model_part(model, p);
@@ -262,6 +267,14 @@ static void tell_alone(const struct account *book, const struct ullage_model *mo
         snprintf(room, (size_t)size, "nothing flows: inside and outside are at the same pressure");
 }
 
+/* Liquid that runs out comes before all gas: it burns, and no meter of gas shows it. */
+static void tell_drain(const struct account *book, const struct ullage_model *model, char *room, int size)
+{
+    char way[96];
+    snprintf(room, (size_t)size, "liquid fuel runs out by %s: no meter of gas shows that",
+             the(model, book->drain.part, way, sizeof way));
+}
+
 static bool does_something(const char *verb)
 {
     return !strcmp(verb, "set") || !strcmp(verb, "join") || !strcmp(verb, "part_from");
@@ -294,7 +307,9 @@ const char *sentence_make(const struct ullage_model *model, const double *value,
     struct account book;
     char clause[256];
     account_make(&book, model, value);
-    if (book.supplied > FLOW_LEAST)
+    if (book.drain.flow > LIQUID_LEAST)
+        tell_drain(&book, model, clause, sizeof clause);
+    else if (book.supplied > FLOW_LEAST)
         tell_supply(&book, model, clause, sizeof clause);
     else
         tell_alone(&book, model, value, clause, sizeof clause);

@@ -68,6 +68,23 @@ static void small_systems_are_told(void **state)
     stage_close(&still);
 }
 
+/* A hole of which liquid stands outside the meter's reach. */
+static void liquid_that_runs_out_is_told_first(void **state)
+{
+    (void)state;
+    struct stage stage = stage_text(
+        PARTS "    tank: {type: tank, volume: 30 L, height: 200 mm, openings: {foot: 20 mm}}\n    port: {type: port, "
+              "of: tank}\n"
+              "    leak: {type: hole, from: tank.foot, to: air, diameter: 1 mm, normally: plugged}\n"
+              "fill: {level: 50 %, rvp: 9 psi}\n"
+              "equipment:\n  supply: {type: supply, gauge_pressure: 3 kPa, flow_limit: 15 L/min, gas: nitrogen}\n"
+              "procedure:\n  steps:\n    - {name: Gas on, join: {supply: port}}\n    - wait: {for: 60 s}\n"
+              "    - {name: Leak, set: {leak: open}}\n    - wait: {for: 60 s}\n");
+    told(&stage, 50.0, "Gas on. ", "full and tight");
+    told(&stage, 110.0, "Leak. ", "Liquid fuel runs out by the hole at the foot: no meter of gas shows that.");
+    stage_close(&stage);
+}
+
 /* Out while the tank warms, in while it cools. */
 static void a_day_with_carbon_is_told(void **state)
 {
@@ -81,6 +98,7 @@ static void a_day_with_carbon_is_told(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(a_leak_test_is_told), cmocka_unit_test(small_systems_are_told),
+                                       cmocka_unit_test(liquid_that_runs_out_is_told_first),
                                        cmocka_unit_test(a_day_with_carbon_is_told)};
     const int n = cmocka_run_group_tests(tests, NULL, NULL);
     return n != 0;

@@ -199,6 +199,7 @@ static void view_by_keys(void **state)
     key(&desk, KEY_ESCAPE);
     assert_false(desk.session.view.help);
     assert_int_equal(key(&desk, 'W'), INTENT_WRITE);
+    assert_int_equal(key(&desk, 'Q'), INTENT_LEAVE);
     desk_close(&desk);
 }
 
