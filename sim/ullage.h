@@ -508,7 +508,7 @@ struct ullage_kind ullage_kind_at(int index);
 
 struct ullage_parameter {
     const char *name, *meaning;
-    const char *form; /* "number", "word", "end", "command" */
+    const char *form; /* "number", "word", "end", "command", "table" */
     const char *list; /* "beds": every item of that list has one, set by the item's number: beds.1.NAME; else "" */
     int dimension;
     double usual, least, most; /* SI; usual NAN: must be given; usual < least: worked out where it is left out */

@@ -120,7 +120,9 @@ static void range_write(FILE *to, const struct ullage_parameter *parameter)
     char most[FIGURE_ROOM];
     struct page page = {.to = to};
     page_begin(&page, 4, "");
-    if (*parameter->choices) {
+    if (strcmp(parameter->form, "table") == 0) {
+        page_put(&page, "%s", parameter->choices);
+    } else if (*parameter->choices) {
         page_put(&page, "one of: %s", parameter->choices);
     } else if (strcmp(parameter->form, "number") == 0) {
         page_put(&page, "%s to %s;", figure_plain(parameter->least, parameter->dimension, least),

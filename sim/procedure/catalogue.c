@@ -30,12 +30,47 @@ static int commands_count(const struct command_row *rows)
     return count;
 }
 
-/* Numbers, words, ends, one row for the command; then numbers and words of a bed. */
+/* Numbers, words, ends, one row for the command, tables; then numbers and words of a bed. */
+/* What a kind takes beside numbers, words and ends: a table or a list. */
+struct table {
+    const char *name, *meaning, *items;
+};
+
+static const struct table tables[] = {
+    {"trace", "where it stands at each moment", "[[TIME, PRESSURE, AIR FLOW], ...]"},
+    {"levels", "how high so much liquid stands, bottom to roof; left out: a box", "[[VOLUME, HEIGHT], ...]"},
+    {"openings", "its openings, by height above the bottom", "{NAME: HEIGHT, ...}"},
+    {"ports", "its openings", "[NAME, ...]"}};
+
+enum { TABLES = sizeof tables / sizeof *tables };
+
+/* The one of that number among those that the kind takes; null: it takes fewer. */
+static const struct table *table_taken(const struct element_kind *kind, int number)
+{
+    const bool taken[TABLES] = {kind->trace_list, kind->level_list, kind->opening_list, kind->port_list};
+    for (int k = 0; k < TABLES; k++)
+        if (taken[k] && number-- == 0)
+            return &tables[k];
+    return NULL;
+}
+
+static int tables_taken(const struct element_kind *kind)
+{
+    return kind->trace_list + kind->level_list + kind->opening_list + kind->port_list;
+}
+
+static struct ullage_parameter table_told(const struct table *table)
+{
+    struct ullage_parameter told = {.name = table->name, .meaning = table->meaning, .form = "table", .list = ""};
+    snprintf(told.choices, sizeof told.choices, "%s", table->items);
+    return told;
+}
+
 int ullage_kind_parameters(int index)
 {
     const struct element_kind *kind = element_kinds()[index];
     return rows_count(kind->parameter) + words_count(kind->word) + ends_count(kind->end) + (kind->command != NULL) +
-           rows_count(kind->bed) + words_count(kind->bed_word);
+           tables_taken(kind) + rows_count(kind->bed) + words_count(kind->bed_word);
 }
 
 static void choice_put(struct ullage_parameter *into, const char *word)
@@ -112,7 +147,9 @@ struct ullage_parameter ullage_kind_parameter(int index, int parameter)
     parameter -= ends_count(kind->end);
     if (kind->command && parameter-- == 0)
         return command_told(kind->command);
-    return bed_told(kind, parameter);
+    if (parameter < tables_taken(kind))
+        return table_told(table_taken(kind, parameter));
+    return bed_told(kind, parameter - tables_taken(kind));
 }
 
 double ullage_hole_for_air(double flow, double gauge, double ambient)

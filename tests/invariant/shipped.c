@@ -266,6 +266,24 @@ static void a_stuck_valve_is_told_by_a_full_canister_alone(void **state)
     shipped_close(&ran);
 }
 
+/* What the tank loses after the nozzle stops lies in line and canister, but for what expands or evaporates: 10 %. The purge
+ * empties the carbon, and vapor comes on. */
+static void an_overfilled_tank_puts_liquid_into_the_canister(void **state)
+{
+    (void)state;
+    struct shipped ran = shipped_run("scenarios/overfilled.yaml");
+    assert_near("full to the roof", value(&ran, "level"), 0.99, 1e-6);
+    assert_true(value(&ran, "pressed") > 1e3 && value(&ran, "pressed") < 5e3);
+    const double lost = 0.045 * (value(&ran, "level") - value(&ran, "level_later")), lies = value(&ran, "in_the_canister");
+    assert_near("the dip is full", value(&ran, "in_the_line"), 15e-6, 3e-6);
+    const double before = value(&ran, "in_the_line_already") + value(&ran, "in_the_canister_already");
+    assert_near_share("what the tank lost", lies + value(&ran, "in_the_line") - before, lost, 0.10);
+    assert_true(lies > 50e-6 && value(&ran, "left_later") > 0.5 * lies && value(&ran, "left_later") < 0.95 * lies);
+    assert_true(value(&ran, "load_later") < value(&ran, "load_town") && value(&ran, "vapor_share_later") > 1e-3);
+    assert_near("mixture", value(&ran, "ratio_idle"), 1.0, 0.02);
+    shipped_close(&ran);
+}
+
 static void a_check_valve_holds_the_boost_until_its_seat_leaks(void **state)
 {
     (void)state;
@@ -365,6 +383,7 @@ int main(void)
         cmocka_unit_test(a_drive_empties_the_canister_and_keeps_its_mixture),
         cmocka_unit_test(a_stuck_valve_is_told_by_a_full_canister_alone),
         cmocka_unit_test(a_check_valve_holds_the_boost_until_its_seat_leaks),
+        cmocka_unit_test(an_overfilled_tank_puts_liquid_into_the_canister),
         cmocka_unit_test(a_cut_seal_is_followed_once_the_scale_is_alive),
         cmocka_unit_test(a_forgotten_vent_reads_full_scale_and_blows_the_smoke_out),
         cmocka_unit_test(the_place_of_the_plug_decides_what_is_found),
