@@ -13,7 +13,6 @@
 #define OPEN_FROM 0.001 /* opening of a hole that is not plugged */
 #define DECADE 10.0
 #define WARMING ULLAGE_POWERS(0, 0, -1, 1, 0) /* of a reading that walks off, K/s */
-#define MINUTE 60.0
 
 /* ---- making -------------------------------------------------------------------------------------------------------- */
 static void place_write(const struct ullage_model *model, const struct ullage_model_fault *fault, char *room, int size)
@@ -130,8 +129,6 @@ struct unit_view fault_unit(const struct fault_row *row, enum units units)
     struct unit_view unit = unit_view(row->dimension, units);
     if (row->dimension == ULLAGE_TEMPERATURE)
         unit = (struct unit_view){1.0, 0.0, "K"};
-    if (row->dimension == WARMING)
-        unit = (struct unit_view){MINUTE, 0.0, "K/min"};
     if (row->dimension == ULLAGE_LENGTH && units == UNITS_SI)
         unit = (struct unit_view){1e3, 0.0, "mm"};
     return unit;
@@ -140,15 +137,9 @@ struct unit_view fault_unit(const struct fault_row *row, enum units units)
 struct figure fault_figure(const struct fault_row *row, double size, enum units units)
 {
     struct figure figure = figure_make(size, row->dimension, units);
-    if (row->dimension == ULLAGE_TEMPERATURE || row->dimension == WARMING) {
-        const struct unit_view unit = fault_unit(row, units);
-        const double shown = unit.scale * size;
-        number_text(shown,
-                    fabs(shown) < 1.0      ? 0.01
-                    : fabs(shown) < DECADE ? 0.1
-                                           : 1.0,
-                    figure.number, sizeof figure.number);
-        snprintf(figure.unit, sizeof figure.unit, "%s", unit.unit);
+    if (row->dimension == ULLAGE_TEMPERATURE) {
+        number_text(size, fabs(size) < DECADE ? 0.1 : 1.0, figure.number, sizeof figure.number);
+        snprintf(figure.unit, sizeof figure.unit, "K");
     }
     if (row->least < 0.0 && size > 0.0) { /* either way: which one */
         char number[sizeof figure.number];

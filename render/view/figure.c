@@ -11,6 +11,7 @@
 #define INCH 0.0254          /* m */
 #define WATER_INCH 249.08891 /* Pa */
 #define ZERO_CELSIUS 273.15  /* K */
+#define WARMING ULLAGE_POWERS(0, 0, -1, 1, 0)
 #define SMALL_LEAST 5e-5     /* of a unit: what is smaller is none */
 
 /* How one dimension is shown. digits: significant ones wanted; decimals: the most and the fewest. */
@@ -35,6 +36,7 @@ static const struct habit metric[] = {
     {ULLAGE_VOLUME, 1e3, 0.0, "L", 3, 1, 2, 0.0, ""},
     {ULLAGE_TEMPERATURE, 1.0, -ZERO_CELSIUS, "°C", 3, 1, 1, 0.0, ""},
     {ULLAGE_TIME, 1.0, 0.0, "s", 3, 0, 2, 0.0, ""},
+    {WARMING, 60.0, 0.0, "K/min", 3, 0, 2, 0.0, ""},
     {ULLAGE_MASS, 1e3, 0.0, "g", 3, 1, 2, 0.0, ""},
     {ULLAGE_SPEED, 1.0, 0.0, "m/s", 3, 0, 3, 0.0, ""},
 };
@@ -50,6 +52,7 @@ static const struct habit si_units[] = {
     {ULLAGE_MASS_FLOW, 1e6, 0.0, "mg/s", 3, 0, 2, 0.0, ""},
     {ULLAGE_LENGTH, 1e3, 0.0, "mm", 3, 1, 2, 0.0, ""},
     {ULLAGE_TEMPERATURE, 1.0, 0.0, "K", 4, 1, 1, 0.0, ""},
+    {WARMING, 1e3, 0.0, "mK/s", 3, 0, 2, 0.0, ""},
     {ULLAGE_TIME, 1.0, 0.0, "s", 3, 0, 2, 0.0, ""},
 };
 

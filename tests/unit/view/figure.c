@@ -28,6 +28,7 @@ static const struct {
     {293.15, ULLAGE_TEMPERATURE, UNITS_INCH, "68.0 °F"},
     {293.15, ULLAGE_TEMPERATURE, UNITS_SI, "293.1 K"},
     {0.412, ULLAGE_NUMBER, UNITS_METRIC, "41 %"},
+    {0.2 / 60.0, ULLAGE_POWERS(0, 0, -1, 1, 0), UNITS_METRIC, "0.20 K/min"},
 };
 
 static void figures_read_well(void **state)
