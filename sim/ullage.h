@@ -523,7 +523,7 @@ struct ullage_fault {
     const char *name;            /* "seal-leak" */
     const char *size;            /* key of its size: "diameter", "share", "offset" */
     int dimension;
-    double least, usual, most;   /* SI; least < 0: either way */
+    double least, usual, most;   /* SI; least < 0: either way. Of a temperature: a difference, K */
     const char *comes, *changes; /* how it comes about; what readings show */
     bool hole;                   /* a way out of its own: has to be there when the model is made */
     bool beginning;              /* how a run begins: cannot come later */

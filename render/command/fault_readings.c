@@ -1,6 +1,7 @@
 /* command/fault_readings.c  Each fault of a system at its usual size through one scenario: what a class or a workshop would read.
  * One model and one run for each, on as many threads as there are cores. */
 #include "command/faults.h"
+#include "command/progress.h"
 #include "command/scenario.h"
 #include "report/page.h"
 
@@ -73,6 +74,17 @@ static void *work_on(void *context)
     return NULL;
 }
 
+/* The same under the eye of the person. */
+static void work_on_shown(struct work *work)
+{
+    struct progress progress = progress_begin();
+    for (int k; (k = atomic_fetch_add(&work->next, 1)) < work->count;) {
+        progress_show(&progress, (double)k / work->count, (double)NAN);
+        outcome_make(&work->outcome[k], work->scenario);
+    }
+    progress_end(&progress);
+}
+
 static void work_all(struct work *work)
 {
     pthread_t thread[THREADS_MOST];
@@ -80,7 +92,7 @@ static void work_all(struct work *work)
     int begun = 0;
     while (begun + 1 < cores && begun < THREADS_MOST && pthread_create(&thread[begun], NULL, work_on, work) == 0)
         begun++;
-    work_on(work);
+    work_on_shown(work);
     for (int k = 0; k < begun; k++)
         pthread_join(thread[k], NULL);
 }
