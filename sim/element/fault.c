@@ -99,7 +99,7 @@ int fault_sites(const struct fault_row *row, const struct part *part, const char
 /* ---- how much ---- */
 void fault_range(const struct fault_row *row, const struct element_kind *kind, double *least, double *most)
 {
-    const int at = fault_is_parameter(row) ? rows_find(kind->parameter, row->row[0]) : -1;
+    const int at = fault_is_parameter(row) || row->way == FAULT_LIES ? rows_find(kind->parameter, row->row[0]) : -1;
     *least = 0.0;
     *most = fault_is_hole(row) ? hole_kind.parameter[rows_find(hole_kind.parameter, row->size)].most : 1.0;
     if (at >= 0 && row->way != FAULT_TAKES) {

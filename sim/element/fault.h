@@ -22,6 +22,7 @@ enum fault_way {
     FAULT_FILLS,    /* the scenario's fuel: so much more of it, m3 */
     FAULT_ENLIVENS, /* of so much more vapor pressure, Pa */
     FAULT_STALES,   /* or so much less */
+    FAULT_LIES,     /* it begins with so much more of its row */
     FAULT_WETS      /* beds begin with this share of their pores and voids full of liquid fuel */
 };
 
@@ -43,8 +44,8 @@ struct fault_row {
     enum fault_site site;
     bool keeps;        /* its part's reading has to have a state of its own */
     const char *shape; /* of a hole; null: round */
-    const char *given; /* of a hole: one more number that its shape needs, */
-    double gives;      /* and its value */
+    const char *given; /* of a hole, one more number that its shape needs; of liquid, the row of its room: */
+    double gives;      /* its value, at least */
     bool (*fits)(const struct part *part, const struct part *all, int parts); /* null: any part of the kind */
 };
 

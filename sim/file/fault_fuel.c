@@ -105,6 +105,8 @@ static void fuel_done(struct reader *reader, const struct fault *fault)
         fill->level = fmin(fill->level + fault->size / tank->value[rows_find(tank->kind->parameter, "volume")], FULL);
         return;
     }
+    if (fault->row->way == FAULT_LIES)
+        return;
     const double change = fault->row->way == FAULT_STALES ? -fault->size : fault->size;
     if (change != 0.0 && !weather(fill, change))
         problem_add(reader->found, fault->at, "let it be less",

@@ -199,6 +199,18 @@ static void beds_wet(struct part *part, double share)
         part->bed[b].value[wet] = fmin(part->bed[b].value[wet] + share, part->kind->bed[wet].most);
 }
 
+#define SPARE 1.2 /* of the liquid: the room it lies in, at least */
+
+/* In the room that the part has for it, or is given. */
+static void liquid_lies(struct part *part, const struct fault *fault)
+{
+    const int row = rows_find(part->kind->parameter, fault->row->row[0]);
+    const int room = rows_find(part->kind->parameter, fault->row->given);
+    part->value[row] = fmin(part->value[row] + fault->size, part->kind->parameter[row].most);
+    part->value[room] = fmax(part->value[room], fmax(fault->row->gives, SPARE * part->value[row]));
+    part->value_at[row] = part->value_at[room] = fault->at;
+}
+
 static struct fault *fault_add(struct reader *reader, const struct fault_row *row, int part, const char *site)
 {
     struct fault *fault = &reader->into->fault[reader->into->faults++];
@@ -243,6 +255,8 @@ static void fault_made(struct reader *reader, const struct node *map, struct fau
         beginning_wanted(reader, map, fault);
     if (fault->row->way == FAULT_WETS && !sound(reader))
         beds_wet(of, fault->size);
+    if (fault->row->way == FAULT_LIES && !sound(reader))
+        liquid_lies(of, fault);
 }
 
 static void fault_read(struct reader *reader, const struct node *map)

@@ -50,6 +50,17 @@ static const char load[] =
         "    - wait: {for: 60 s}\n"
         "    - read: {held: canister.load, past: vent-line.fuel_vapor, drop: canister.drop}\n";
 
+/* Gas over fuel, through the line that may hold liquid. */
+static const char damp[] = RIG "fill: {level: 30 %, rvp: 9 psi, fuel: quick}\n"
+                               "equipment:\n"
+                               "  supply: {type: supply, gauge_pressure: 1 kPa, flow_limit: 2 L/min, gas: nitrogen}\n"
+                               "procedure:\n"
+                               "  steps:\n"
+                               "    - set: {vent-valve: shut}\n"
+                               "    - join: {supply: service-port}\n"
+                               "    - wait: {for: 5 s}\n"
+                               "    - read: {lost: canister.gauge_pressure - tank.gauge_pressure}\n";
+
 /* Fuel runs into a cold tank; a fill-limit valve is on top of it. */
 static const char fill[] =
     RIG "fill: {level: 30 %, rvp: 9 psi, fuel: quick}\n"
@@ -97,6 +108,7 @@ static const struct row rows[] = {
     {"neck-rusted", "neck", "passes", 0.3, "L/min", shop, "flow", +1},
     {"pinched", "vapor-line", "share", 0.95, "", shop, "rising", -1},
     {"pinched", "purge-line", "share", 0.95, "", purge, "drawn", -1},
+    {"liquid-in-low-spot", "vapor-line", "volume", 8.0, "mL", damp, "lost", +1},
     {"fill-limit-stuck", "vapor-line", "share", 1.0, "", shop, "rising", -1},
     {"nested-shut", "vent-line", "share", 1.0, "", purge, "vacuum", -1},
     {"filter-dusty", "vent-line", "pressure", 2.0, "kPa", purge, "vacuum", -1},
@@ -175,9 +187,9 @@ static double reading_with(const struct row *row, double size)
 /* Of the sound rig: each scenario is run once. */
 static double reading_sound(const struct row *row)
 {
-    static const char *const scenario[] = {shop, purge, load, fill};
-    static struct text_run ran[4];
-    for (int k = 0; k < 4; k++)
+    static const char *const scenario[] = {shop, purge, load, fill, damp};
+    static struct text_run ran[5];
+    for (int k = 0; k < 5; k++)
         if (scenario[k] == row->scenario) {
             if (!ran[k].run)
                 ran[k] = text_run(scenario[k]);
