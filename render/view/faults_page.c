@@ -45,15 +45,17 @@ static double word_draw(struct frame *frame, double x1, double baseline, enum dr
 }
 
 /* A heading with a word at its right in place of a note. */
-static void heading_draw(struct frame *frame, double x0, double x1, double baseline, const char *text,
-                         enum drawer_word word, const char *said)
+static void title_draw(struct frame *frame, double x0, double right, double x1, double baseline, const char *text)
 {
-    double right = x1;
-    if (*said)
-        right = word_draw(frame, x1, baseline, word, said) - 16.0;
     const struct text_style style = {26.0, 700, COLOUR_INK, 0.0};
     column_fitted(frame, x0, baseline, right - x0, style, text);
     frame_rule(frame, x0, baseline + 13.0, x1, baseline + 13.0, COLOUR_INK, 1.8);
+}
+
+static void heading_draw(struct frame *frame, double x0, double x1, double baseline, const char *text,
+                         enum drawer_word word, const char *said)
+{
+    title_draw(frame, x0, *said ? word_draw(frame, x1, baseline, word, said) - 16.0 : x1, x1, baseline, text);
 }
 
 /* ---- lines of lists ------------------------------------------------------------------------------------------------ */
@@ -128,8 +130,14 @@ static void wrong_draw(struct list *list, const struct drawer_lines *lines, int 
 {
     char text[48];
     snprintf(text, sizeof text, lines->wrong > room ? "Wrong now: %d" : "Wrong now", lines->wrong);
-    heading_draw(list->frame, list->x0, list->x1, list->baseline, text, DRAWER_HEALTHY,
-                 lines->wrong ? "all healthy again" : "");
+    double right = list->x1;
+    if (lines->wrong) {
+        right = word_draw(list->frame, right, list->baseline, DRAWER_HEALTHY, "all healthy again") - 20.0;
+        right = word_draw(list->frame, right, list->baseline, DRAWER_SOUND,
+                          list->scene->view->sound ? "healthy run off" : "healthy run") -
+                16.0;
+    }
+    title_draw(list->frame, list->x0, right, list->x1, list->baseline, text);
     list->baseline += 50.0;
     if (!lines->wrong)
         note_draw(list, "Nothing.");

@@ -6,7 +6,7 @@
 #include "view/scene.h"
 
 /* What a click on a word of it does. */
-enum drawer_word { DRAWER_ALL, DRAWER_SEARCH, DRAWER_LIST, DRAWER_TOGGLE, DRAWER_HEALTHY };
+enum drawer_word { DRAWER_ALL, DRAWER_SEARCH, DRAWER_LIST, DRAWER_TOGGLE, DRAWER_HEALTHY, DRAWER_SOUND };
 
 void faults_page_draw(struct frame *frame, const struct scene *scene, const struct layout *layout);
 /* The size that its knob stands at: what it has, or would have. */

@@ -189,6 +189,9 @@ struct intent drawer_word_click(struct view *view, const struct scene *scene, in
     case DRAWER_HEALTHY:
         intent.kind = INTENT_HEALTHY;
         break;
+    case DRAWER_SOUND:
+        intent.kind = INTENT_SOUND;
+        break;
     }
     return intent;
 }

@@ -408,6 +408,8 @@ static void faults_by_mouse(void **state)
     assert_int_equal(desk.session.view.drawer.part, -1);
     click(&desk, SPOT_DRAWER, DRAWER_SEARCH);
     assert_true(desk.session.view.drawer.searching);
+    click(&desk, SPOT_DRAWER, DRAWER_SOUND); /* the same answer as the key gives: this desk has none */
+    assert_non_null(strstr(desk.session.view.message, "sound run"));
     click(&desk, SPOT_DRAWER, DRAWER_HEALTHY);
     assert_int_equal(faults_wrong(&desk.session.faults), 0);
     desk_close(&desk);
