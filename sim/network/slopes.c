@@ -245,7 +245,8 @@ static void add_exchange(const struct sheet *sheet, int p, const struct pair *sl
         pair_scale(slope, diffusion.by_flow[i], &row);
         diffusion_row(network, passage->a, gas_a, diffusion.by_share_a[i], diffusion.by_temperature[i], scratch, row.a);
         diffusion_row(network, passage->b, gas_b, diffusion.by_share_b[i], diffusion.by_temperature[i], scratch, row.b);
-        reach_row(network, p, &diffusion, i, scratch, &row);
+        if (scratch->reach[p] > 0.0) /* else it is shut by liquid, and nothing diffuses */
+            reach_row(network, p, &diffusion, i, scratch, &row);
         add_quantity(sheet, passage, &row, i, diffusion.value[i]);
         enthalpy += mean * diffusion.value[i];
         capacity_a += gas_a->heat[i] * diffusion.value[i];

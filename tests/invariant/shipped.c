@@ -344,6 +344,21 @@ static void the_place_of_the_plug_decides_what_is_found(void **state)
     shipped_close(&ran);
 }
 
+/* Liquid in the low spot of the vapor line has to be pushed aside before gas gets by: the pressure rises, and the nozzle gives
+ * up early. As much lies there as the spot holds, so that it is full to the last bit when the run begins. */
+static void liquid_in_the_vapor_line_ends_a_fill_early(void **state)
+{
+    static const char *const puddle[] = {"vapor-line.liquid=10mL"};
+    (void)state;
+    struct shipped dry = shipped_run("scenarios/fill-up.yaml");
+    struct shipped wet = shipped_run_with("scenarios/fill-up.yaml", puddle, 1);
+    assert_true(value(&wet, "pressure") > value(&dry, "pressure") + 200.0);
+    assert_true(value(&wet, "level") < value(&dry, "level") - 0.05);
+    check_books("a wet vapor line", &wet);
+    shipped_close(&wet);
+    shipped_close(&dry);
+}
+
 static void a_crack_in_the_roof_hides_under_a_full_tank(void **state)
 {
     static const char *const level[] = {"fill.level=15%", "fill.level=40%", "fill.level=85%"}, *const full =
@@ -387,6 +402,7 @@ int main(void)
         cmocka_unit_test(a_cut_seal_is_followed_once_the_scale_is_alive),
         cmocka_unit_test(a_forgotten_vent_reads_full_scale_and_blows_the_smoke_out),
         cmocka_unit_test(the_place_of_the_plug_decides_what_is_found),
+        cmocka_unit_test(liquid_in_the_vapor_line_ends_a_fill_early),
         cmocka_unit_test(a_crack_in_the_roof_hides_under_a_full_tank),
         cmocka_unit_test(winter_fuel_comes_into_the_flammable_range_and_out_again),
     };
