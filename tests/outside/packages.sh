@@ -95,7 +95,7 @@ find_package(ullage $version REQUIRED)
 add_executable(example example.c)
 target_link_libraries(example PRIVATE ullage::ullage)
 END
-cmake -S project -B project/build -DCMAKE_PREFIX_PATH="$work/moved" -DCMAKE_C_FLAGS="$flags" >cmake.log || { cat cmake.log; exit 1; }
+cmake -G Ninja -S project -B project/build -DCMAKE_PREFIX_PATH="$work/moved" -DCMAKE_C_FLAGS="$flags" >cmake.log || { cat cmake.log; exit 1; }
 cmake --build project/build >>cmake.log || { cat cmake.log; exit 1; }
 project/build/example >said
 diff promised said
