@@ -124,7 +124,65 @@ static void fuel_read(struct reader *reader, const struct node *map)
         volatility_read(reader, rvp, chosen == FUEL_QUICK);
     else if (!rvp)
         problem_add(reader->found, map->key_at, "add rvp: 9 psi, blend: summer, or components: {n-pentane: 100 %}",
-                    "fill does not say which fuel");
+                    "%s does not say which fuel", map->key);
+}
+
+/* ---- what runs in at the pump ---- */
+
+static bool is_quick(const struct component *fuel)
+{
+    return !component_find(fuel->gas.name);
+}
+
+/* Its place among the tank's components; one of its own, of which the tank has none, where it is not there. -1: no room. */
+static int pumped_place(struct fill *tank, const struct component *fuel)
+{
+    for (int k = 0; k < tank->fuels; k++)
+        if (!strcmp(tank->fuel[k].gas.name, fuel->gas.name))
+            return k;
+    if (tank->fuels == LIQUID_MOST)
+        return -1;
+    tank->fuel[tank->fuels] = *fuel;
+    tank->amount[tank->fuels] = 0.0;
+    return tank->fuels++;
+}
+
+static void pumped_take(struct reader *reader, const struct node *map, const struct fill *pump)
+{
+    struct fill *tank = &reader->into->fill;
+    if (tank->fuels == 0 || pump->fuels == 0)
+        return;
+    if (is_quick(&tank->fuel[0]) || is_quick(&pump->fuel[0])) {
+        problem_add(reader->found, map->at, "leave out fuel: quick, or pump",
+                    "the quick fuel is one substance, and mixes with no other");
+        return;
+    }
+    tank->pump_given = true;
+    for (int k = 0; k < pump->fuels; k++) {
+        const int at = pumped_place(tank, &pump->fuel[k]);
+        if (at < 0) {
+            char right[100];
+            snprintf(right, sizeof right, "let both have %d together", LIQUID_MOST);
+            problem_add(reader->found, map->at, right, "the fuels of tank and pump have too many components");
+            return;
+        }
+        tank->pumped[at] = pump->amount[k];
+    }
+}
+
+static void pump_read(struct reader *reader, const struct node *map)
+{
+    static const char *const keys[] = {"rvp", "blend", "components"};
+    struct fill *fill = &reader->into->fill;
+    if (!map || !map_wanted(reader, map, "pump", "write pump: {blend: winter}"))
+        return;
+    keys_wanted(reader, map, keys, sizeof keys / sizeof keys[0], "pump");
+    const struct fill tank = *fill;
+    fill->fuels = 0;
+    fuel_read(reader, map);
+    const struct fill pump = *fill;
+    *fill = tank;
+    pumped_take(reader, map, &pump);
 }
 
 /* ---- temperatures ---- */
@@ -192,7 +250,7 @@ void fuel_brim_check(struct reader *reader, const struct node *fill)
 
 void fill_read(struct reader *reader, const struct node *map)
 {
-    static const char *const keys[] = {"level", "temperature", "rvp", "fuel", "blend", "components"};
+    static const char *const keys[] = {"level", "temperature", "rvp", "fuel", "blend", "components", "pump"};
     const struct range level = {ULLAGE_NUMBER, 1e-3, 0.98}, warm = {ULLAGE_TEMPERATURE, 230.0, 350.0};
     struct ullage_description *into = reader->into;
     if (!map || !map_wanted(reader, map, "fill", "write fill: {level: 40 %, rvp: 9 psi}"))
@@ -206,4 +264,5 @@ void fill_read(struct reader *reader, const struct node *map)
         problem_add(reader->found, node_find(map, "temperature")->at, "let it be the surroundings' first temperature",
                     "the fuel begins at another temperature than the surroundings, but heat is isothermal");
     fuel_read(reader, map);
+    pump_read(reader, node_find(map, "pump"));
 }

@@ -36,6 +36,8 @@ struct fill {
     int fuels;
     struct component fuel[LIQUID_MOST];
     double amount[LIQUID_MOST]; /* mol in 1 m3 at 60 degF */
+    bool pump_given;
+    double pumped[LIQUID_MOST]; /* the same, of what a nozzle lets run in; not given: the fuel itself */
 };
 
 /* How a canister was conditioned before it begins: loaded until fuel came out at its air side, then purged from there, as

@@ -107,10 +107,10 @@ double dip_poured(const struct network *network, const struct pool *pool, const 
     if (!(now->pour > 0.0))
         return 0.0;
     double mixing[LIQUID_MOST], energy = 0.0;
-    const double factor = now->pour / liquid_volume(&pool->liquid, network->fuel_stock, now->warmth).value;
-    liquid_mixing_heat(&pool->liquid, network->fuel_stock, mixing);
+    const double factor = now->pour / liquid_volume(&pool->liquid, network->fuel_pumped, now->warmth).value;
+    liquid_mixing_heat(&pool->liquid, network->fuel_pumped, mixing);
     for (int k = 0; k < pool->liquid.count; k++) {
-        amount[k] = factor * network->fuel_stock[k];
+        amount[k] = factor * network->fuel_pumped[k];
         energy += amount[k] * (component_energy(pool->liquid.component[k], now->warmth).value + mixing[k]);
     }
     return energy;

@@ -132,7 +132,7 @@ struct network {
     const struct species *kind[CARRIED_MOST];
     int fuels, first_fuel;               /* components of the liquid; the carried index of the first one's vapor */
     struct component *fuel;              /* [fuels] */
-    double *fuel_stock;                  /* [fuels] mol, in proportion */
+    double *fuel_stock, *fuel_pumped; /* [fuels] mol, in proportion: of the tank's, of what is filled in */
     double fill_level, fill_temperature; /* share of a tank's inside; K */
     int volumes, boundaries, passages, followers, switches, controllers, joints;
     struct volume *volume;

@@ -504,11 +504,13 @@ static bool copy_fuel(struct network *network, const struct fill *fill)
     network->fill_temperature = fill->temperature;
     network->fuel = network_array(network, network->fuels, sizeof *network->fuel);
     network->fuel_stock = network_array(network, network->fuels, sizeof *network->fuel_stock);
-    if (!network->fuel || !network->fuel_stock)
+    network->fuel_pumped = network_array(network, network->fuels, sizeof *network->fuel_pumped);
+    if (!network->fuel || !network->fuel_stock || !network->fuel_pumped)
         return false;
     for (int k = 0; k < network->fuels; k++) {
         network->fuel[k] = fill->fuel[k];
         network->fuel_stock[k] = fill->amount[k];
+        network->fuel_pumped[k] = fill->pump_given ? fill->pumped[k] : fill->amount[k];
     }
     return true;
 }

@@ -160,6 +160,8 @@ static const struct bad {
     {"fill-swells-over-the-brim.yaml", NULL, 3, 15, "at 60 degC, as outside, this fuel swells to 102.4 %"},
     {"fill-shares.yaml", NULL, 2, 33, "90 %"},
     {"fill-shares-over.yaml", NULL, 2, 33, "101 %"},
+    {"pump-on-quick.yaml", NULL, 2, 52, "mixes with no other"},
+    {"pump-of-nothing.yaml", NULL, 2, 33, "which fuel"},
     {"fill-warmer-than-propane.yaml", NULL, 2, 34, "nothing is known of propane in the fuel at 65 degC"},
     {"fill-colder-than-known.yaml", NULL, 2, 34, "isobutane in the fuel at -42 degC"},
     {"surroundings-colder-than-fuel.yaml", NULL, 2, 53, "gasoline in the fuel at -45 degC"},

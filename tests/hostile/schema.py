@@ -31,7 +31,7 @@ BLIND = """
     huge id-of-equipment id-of-fault join-nothing levels-fall levels-from-above levels-past-the-roof
     link-to-no-gas link-to-no-opening link-to-nothing loop loop-of-valves
     no-such-procedure no-such-system opening-too-high
-    procedure-in-pieces profile-falls record-never record-no-such-channel
+    procedure-in-pieces profile-falls pump-on-quick record-never record-no-such-channel
     relief-of-no-pressure relief-without-hysteresis roll-over-sideways saturation
     set-nothing shares start-below-vacuum start-not-isothermal start-of-a-hole start-of-nothing
     surroundings-colder-than-fuel

@@ -148,11 +148,57 @@ static void a_filled_tank_evaporates_like_a_full_one(void **unused)
     }
 }
 
+/* What a species brought in and took out, mol. */
+static struct ullage_ledger_row booked(const struct text_run *ran, const char *name)
+{
+    for (int row = 0; row < ullage_model_ledger_rows(ran->model); row++)
+        if (!strcmp(ullage_run_ledger(ran->model, ran->run, row).name, name))
+            return ullage_run_ledger(ran->model, ran->run, row);
+    fail_msg("no row of %s", name);
+    return (struct ullage_ledger_row){0};
+}
+
+#define ANOTHER                                                                                                        \
+    "ullage: scenario/1\nsurroundings: {temperature: 20 degC, pressure: 101325 Pa}\nsystem:\n  parts:\n"               \
+    "    tank: {type: tank, volume: 60 L, height: 300 mm, openings: {roof: 300 mm}}\n"                                 \
+    "    vent: {type: hole, from: tank.roof, to: air, diameter: 25 mm}\n"                                              \
+    "    nozzle: {type: nozzle, into: tank, rate: 20 L/min, temperature: 20 degC, spout: 600 mm, entrains: 0}\n"
+
+/* Toluene on n-pentane: 20 L of 866.8 kg/m3 at 20 degC and 92.14 g/mol (CRC Handbook), and not a mol of pentane by the nozzle. */
+static void another_fuel_runs_in(void **unused)
+{
+    (void)unused;
+    struct text_run ran = text_run(ANOTHER "fill: {level: 20 %, temperature: 20 degC, components: {n-pentane: 100 %},\n"
+                                           "       pump: {components: {toluene: 100 %}}}\nprocedure:\n  steps:\n"
+                                           "    - set: {nozzle: filling}\n    - wait: {for: 1 min}\n");
+    assert_near_share("toluene", booked(&ran, "toluene").in, 20.0 * LITRE * 866.8 / 92.14e-3, 0.005);
+    assert_near_share("pentane", booked(&ran, "n-pentane").in, 0.0, 0.0);
+    text_close(&ran);
+}
+
+/* As much of 13 psi as of 7: the trade blends by RVP to the power of 1.25 (from memory), 10.19 psi; by the mean it would be 10. */
+static void winter_fuel_on_summer_fuel(void **unused)
+{
+    (void)unused;
+    struct text_run ran =
+        text_run(ANOTHER "fill: {level: 20 %, temperature: 20 degC, rvp: 7 psi, pump: {rvp: 13 psi}}\n"
+                         "procedure:\n  steps:\n    - read: {before: tank.rvp}\n"
+                         "    - set: {nozzle: filling}\n    - wait: {for: 36 s}\n"
+                         "    - set: {nozzle: off}\n    - read: {after: tank.rvp}\n");
+    const double psi = 6894.757;
+    assert_near_share("before", text_reading(&ran, "before"), 7.0 * psi, 0.005);
+    assert_near_share("after", text_reading(&ran, "after"), pow(0.5 * (pow(7.0, 1.25) + pow(13.0, 1.25)), 0.8) * psi,
+                      0.03);
+    text_close(&ran);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(a_fill_pushes_saturated_vapor_out),
                                        cmocka_unit_test(pressure_while_filling_is_the_sum_of_losses),
                                        cmocka_unit_test(it_shuts_off_at_the_spout),
+                                       cmocka_unit_test(another_fuel_runs_in),
+                                       cmocka_unit_test(winter_fuel_on_summer_fuel),
                                        cmocka_unit_test(a_filled_tank_evaporates_like_a_full_one)};
     return cmocka_run_group_tests_name("outside/fill", tests, NULL, NULL) != 0;
 }

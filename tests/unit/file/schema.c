@@ -403,18 +403,25 @@ static json_t *components_schema(void)
                      "additionalProperties", number(ULLAGE_NUMBER, 0.0, 1.0));
 }
 
-static json_t *fill_schema(void)
+/* Which fuel, and in `more` what else stands beside it. */
+static json_t *fuel_schema(json_t *more)
 {
-    static const char *const fuels[] = {"blend", "quick", NULL};
-    json_t *components = components_schema();
-    json_t *schema =
-        map_of(json_pack("{s:o, s:o, s:o, s:o, s:o, s:o}", "level", number(ULLAGE_NUMBER, 0.0, 1.0), "temperature",
-                         quantity(ULLAGE_TEMPERATURE, true), "rvp", quantity(ULLAGE_PRESSURE, false), "fuel",
-                         enumeration(fuels), "components", components, "blend", word()));
+    json_object_set_new(more, "rvp", quantity(ULLAGE_PRESSURE, false));
+    json_object_set_new(more, "components", components_schema());
+    json_object_set_new(more, "blend", word());
+    json_t *schema = map_of(more);
     json_object_set_new(
         schema, "oneOf",
         json_pack("[{s:[s]}, {s:[s]}, {s:[s]}]", "required", "rvp", "required", "components", "required", "blend"));
     return schema;
+}
+
+static json_t *fill_schema(void)
+{
+    static const char *const fuels[] = {"blend", "quick", NULL};
+    return fuel_schema(json_pack("{s:o, s:o, s:o, s:o}", "level", number(ULLAGE_NUMBER, 0.0, 1.0), "temperature",
+                                 quantity(ULLAGE_TEMPERATURE, true), "fuel", enumeration(fuels), "pump",
+                                 fuel_schema(json_object())));
 }
 
 static json_t *assume_schema(void)
