@@ -123,6 +123,7 @@ struct passage_plan {
     double (*pour)(const struct passage_view *at); /* m3/s of the scenario's fuel into the tank at b; null: none */
     int warmth;                                    /* row of its live parameter: the temperature of that fuel */
     double (*seep)(const struct passage_view *at); /* m: the round hole that it is to a liquid; null: holds it back */
+    double lift;        /* m above its opening in a tank that liquid has to rise to, to get out by it */
     wet_law *wet;       /* in place of law, where liquid on a side hinders it; null: it does not */
     bool wet_a, wet_b;  /* on which side */
 };

@@ -5,11 +5,14 @@
  * leave, higher by p/(rho g), 1 kPa being 138 mm; what the stream takes to run down the neck raises it, too. So a vent that
  * is blocked, or a fill-limit valve that has shut, shuts the nozzle off as a full tank does. Shut off it stays shut until
  * it is commanded `off` and `filling` again. A tank that is full to the roof shuts it off at once: what runs in then stands
- * in the neck. */
+ * in the neck.
+ *
+ * Where the pressure lifts the liquid past the mouth of the neck it is spat back, out beside the spout: as by a sharp round hole of
+ * `gap` that stands as much deeper than the tank's surface as the pressure is worth, for as long as the nozzle is in. */
 #include "element/elements.h"
 #include "law/dip.h"
 
-enum { RATE, TEMPERATURE, SPOUT, RESISTS, ENTRAINS };
+enum { RATE, TEMPERATURE, SPOUT, RESISTS, ENTRAINS, MOUTH, GAP };
 
 enum { INTO, DRAWS };
 
@@ -21,6 +24,8 @@ static const struct row nozzle_parameter[] = {
     {"spout", ULLAGE_LENGTH, REQUIRED, 0.0, 3.0, "height of the spout's end above the bottom of the tank", true},
     {"resists", ULLAGE_PRESSURE, 200.0, 0.0, 1e4, "what running down the neck takes at 38 L/min", true},
     {"entrains", ULLAGE_NUMBER, 0.2, 0.0, 3.0, "volume of gas dragged in for one of liquid", true},
+    {"mouth", ULLAGE_LENGTH, 0.0, 0.0, 3.0, "height of the neck's mouth, where fuel is spat back; 0: nowhere", false},
+    {"gap", ULLAGE_LENGTH, 12e-3, 1e-3, 0.1, "free beside the spout, as a round hole", true},
     {0}};
 
 static const struct end_row nozzle_end[] = {{"into", true, "the tank that is filled"},
@@ -63,6 +68,35 @@ static struct flow nozzle_drags(const struct passage_view *at, const struct gas 
     return flow;
 }
 
+static double nozzle_spits(const struct passage_view *at)
+{
+    return at->opening > 0.0 ? at->parameter[GAP] : 0.0;
+}
+
+#define FOOT 1e-3 /* m: of a neck that joins the tank at no height in particular */
+
+/* From the foot of the neck to its mouth. */
+static void spit_passage(struct blueprint *into, int part, const struct attachment *tank)
+{
+    const struct part *here = &into->part[part];
+    const double mouth = here->value[MOUTH], foot = fmax(tank->height, FOOT);
+    if (!(mouth > 0.0))
+        return;
+    if (mouth <= foot)
+        problem_add(into->problems, here->value_at[MOUTH], "write a height above the opening that it fills into",
+                    "the mouth of the neck lies under its foot");
+    blueprint_passage(into, (struct passage_plan){.part = part,
+                                                  .a = tank->place,
+                                                  .b = PLACE_AIR,
+                                                  .law = nozzle_liquid,
+                                                  .joint_of = -1,
+                                                  .beside = 1,
+                                                  .bore = here->value[GAP],
+                                                  .height_a = foot,
+                                                  .seep = nozzle_spits,
+                                                  .lift = mouth - foot});
+}
+
 /* How far liquid in the neck stands above the spout's end [m]; in a share of a metre, it shuts off above 0. */
 static double nozzle_margin(const struct switch_view *at, bool on)
 {
@@ -94,6 +128,7 @@ static void nozzle_passages(struct blueprint *into, int part)
                                                   .warmth = TEMPERATURE});
     blueprint_passage(into, (struct passage_plan){
                                 .part = part, .a = draws.place, .b = tank.place, .law = nozzle_drags, .joint_of = -1});
+    spit_passage(into, part, &tank);
     blueprint_switch(into, (struct switch_plan){.part = part,
                                                 .a = tank.place,
                                                 .b = PLACE_AIR,

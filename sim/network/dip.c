@@ -46,8 +46,9 @@ static void drain(const struct network *network, const struct passage *passage, 
                   const struct scratch *scratch, const struct dipped *at, const struct gas *outside,
                   struct dip_now *now)
 {
-    const double diameter = passage->seep(view);
-    const struct sloped flow = dip_drain(diameter, FUEL_DENSITY, FUEL_VISCOSITY, at->gas.excess - outside->excess);
+    const double diameter = passage->seep(view), lift = FUEL_DENSITY * GRAVITY * passage->lift;
+    const struct sloped flow =
+        dip_drain(diameter, FUEL_DENSITY, FUEL_VISCOSITY, at->gas.excess - outside->excess - lift);
     const double drain = at->cover.value * flow.value, by_pressure = at->cover.value * flow.slope;
     const double by_height = at->cover.slope * flow.value + by_pressure * FUEL_DENSITY * GRAVITY * at->head.slope;
     if (passage->sink >= 0) {

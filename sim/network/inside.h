@@ -92,6 +92,7 @@ struct passage {
     int wet_a, wet_b;                   /* volumes whose liquid hinders it; -1 */
     int source, sink;                   /* volumes that liquid runs from and to by it; -1: it does not */
     double (*seep)(const struct passage_view *at); /* as in passage_plan */
+    double lift;                                   /* as in passage_plan */
     double (*pour)(const struct passage_view *at);
     int warmth;                         /* live parameter by the network's count */
     int joint;                          /* index among the joints; -1: always there */

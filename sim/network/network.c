@@ -256,6 +256,7 @@ static bool take_passages(struct network *network, const struct blueprint *plan)
                                  .conduct = network->assume.heat == HEAT_FULL ? from->conduct : 0.0,
                                  .section = from->section,
                                  .seep = from->seep,
+                                 .lift = from->lift,
                                  .wet = from->wet,
                                  .wet_a = wet_side(network, from->wet_a, from->a),
                                  .wet_b = wet_side(network, from->wet_b, from->b),

@@ -192,11 +192,34 @@ static void winter_fuel_on_summer_fuel(void **unused)
     text_close(&ran);
 }
 
+/* No vent, and a spout above the mouth: what runs in has to come back out. By Bernoulli, with a jet that contracts to 0.61 (plane
+ * jet, potential flow): p = rho g (mouth - level) + rho/2 (Q/(0.61 A))^2; 740 kg/m3 is what the program gives all fuels. */
+static void fuel_is_spat_back_past_the_mouth(void **unused)
+{
+    (void)unused;
+    struct text_run ran = text_run(
+        "ullage: scenario/1\nsurroundings: {temperature: 20 degC, pressure: 101325 Pa}\nassume: {heat: isothermal}\n"
+        "system:\n  parts:\n"
+        "    tank: {type: tank, volume: 60 L, height: 300 mm, openings: {neck: 150 mm}}\n"
+        "    nozzle: {type: nozzle, into: tank.neck, rate: 20 L/min, temperature: 20 degC, spout: 2 m, entrains: 0,\n"
+        "             mouth: 450 mm, gap: 12 mm}\n"
+        "fill: {level: 70 %, temperature: 20 degC, components: {n-decane: 100 %}}\nprocedure:\n  steps:\n"
+        "    - set: {nozzle: filling}\n    - wait: {for: 3 min}\n"
+        "    - read: {pressure: tank.gauge_pressure, level: tank.level, back: nozzle.liquid_flow}\n");
+    const double density = 740.0, flow = 20.0 / 60e3, area = 0.25 * M_PI * 12e-3 * 12e-3, jet = flow / (0.61 * area);
+    const double level = text_reading(&ran, "level") * 0.3;
+    assert_near_share("what comes back", text_reading(&ran, "back"), flow, 1e-3);
+    assert_near_share("pressure", text_reading(&ran, "pressure"),
+                      density * GRAVITY * (0.45 - level) + 0.5 * density * jet * jet, 0.005);
+    text_close(&ran);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(a_fill_pushes_saturated_vapor_out),
                                        cmocka_unit_test(pressure_while_filling_is_the_sum_of_losses),
                                        cmocka_unit_test(it_shuts_off_at_the_spout),
+                                       cmocka_unit_test(fuel_is_spat_back_past_the_mouth),
                                        cmocka_unit_test(another_fuel_runs_in),
                                        cmocka_unit_test(winter_fuel_on_summer_fuel),
                                        cmocka_unit_test(a_filled_tank_evaporates_like_a_full_one)};

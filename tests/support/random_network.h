@@ -119,7 +119,8 @@ static inline void draw_seats(struct drawing *at, int vessels)
               draw_log(at, 0.1, 2.0));
     draw_text(
         at,
-        "    nozzle: {type: nozzle, into: t, draws: v%d, rate: %.3g L/min, spout: %.3g mm, temperature: %.3g degC}\n",
+        "    nozzle: {type: nozzle, into: t, draws: v%d, rate: %.3g L/min, spout: %.3g mm, temperature: %.3g degC,\n"
+        "             mouth: 300 mm}\n",
         draw_count(at, 0, vessels - 1), draw_log(at, 0.1, 5.0), draw_between(at, 20.0, 250.0),
         draw_between(at, 10.0, 30.0));
 }
