@@ -160,6 +160,17 @@ static const char *the(const struct ullage_model *model, int part, char *room, i
     return room;
 }
 
+/* The tank or vessel that a way begins at; -1: it begins elsewhere. */
+static int space_at(const struct ullage_model *model, int way)
+{
+    const struct ullage_part part = ullage_model_part(model, way);
+    const struct ullage_link *from = link_of(&part, "from");
+    if (!from || from->part < 0)
+        return -1;
+    const struct ullage_part at = ullage_model_part(model, from->part);
+    return is(&at, "tank") || is(&at, "vessel") ? from->part : -1;
+}
+
 static bool is_hole(const struct ullage_model *model, int part)
 {
     return !strcmp(ullage_model_part(model, part).type, "hole");
@@ -250,6 +261,9 @@ static void tell_alone(const struct account *book, const struct ullage_model *mo
     if (most->part >= 0 && most->flow > FLOW_LEAST && most->flow >= 0.5 * book->within.flow) {
         const bool out = most == &book->out;
         the(model, most->part, way, sizeof way);
+        const int own = space_at(model, most->part);
+        if (own >= 0)
+            the(model, own, space, sizeof space);
         if (choked(model, value, most->part))
             snprintf(room, (size_t)size, CHOKED, way);
         else if (carbon_on_the_way(model, value, most->flow) >= 0)

@@ -85,6 +85,15 @@ static void liquid_that_runs_out_is_told_first(void **state)
     stage_close(&stage);
 }
 
+/* The vessel that the hole is in, not the largest there is. */
+static void the_space_is_the_one_that_leaks(void **state)
+{
+    (void)state;
+    struct stage stage = stage_open("scenarios/hold-14-8.yaml", NULL);
+    told(&stage, 5.0, "The small one. ", "Vessel small lets gas out by the small hole.");
+    stage_close(&stage);
+}
+
 /* Out while the tank warms, in while it cools. */
 static void a_day_with_carbon_is_told(void **state)
 {
@@ -99,6 +108,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(a_leak_test_is_told), cmocka_unit_test(small_systems_are_told),
                                        cmocka_unit_test(liquid_that_runs_out_is_told_first),
+                                       cmocka_unit_test(the_space_is_the_one_that_leaks),
                                        cmocka_unit_test(a_day_with_carbon_is_told)};
     const int n = cmocka_run_group_tests(tests, NULL, NULL);
     return n != 0;
