@@ -11,7 +11,7 @@ where=${1:-$(mktemp -d)}
 [ $# -gt 0 ] || trap 'rm -rf "$where"' EXIT INT TERM
 [ "$(id -u)" -eq 0 ] || { echo "Only root can make a bare system." >&2; exit 1; }
 mkdir -p "$where"
-[ -e "$where/etc/debian_version" ] || debootstrap --variant=minbase bookworm "$where" http://deb.debian.org/debian >"$where.log"
+[ -e "$where/etc/debian_version" ] || debootstrap --variant=minbase bookworm "$where" >"$where.log"
 cp /etc/resolv.conf "$where/etc/resolv.conf"
 rm -rf "$where/tmp/tree"
 git clone -q "$top" "$where/tmp/tree"
