@@ -235,7 +235,11 @@ static void tell_breath(const struct ullage_model *model, const double *value, c
     const double vapor =
         from && from->part >= 0 ? value_of(model, value, ullage_model_part(model, from->part).id, "fuel_vapor") : 0.0;
     the(model, most->part, way, sizeof way);
-    if (!out)
+    const struct ullage_link *to = link_of(&part, "to");
+    if (out && to && to->part >= 0 && is_outside(model, to))
+        snprintf(room, (size_t)size, "the engine draws air in through the carbon%s",
+                 vapor > BROKEN_THROUGH ? ", and vapor out of it" : "; hardly any vapor comes with it");
+    else if (!out)
         snprintf(room, (size_t)size, "%s draws air in through the carbon, which gives vapor back", space);
     else if (vapor > BROKEN_THROUGH)
         snprintf(room, (size_t)size, "%s breathes out, and vapor gets past the carbon to %s", space, way);

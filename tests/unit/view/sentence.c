@@ -104,12 +104,22 @@ static void a_day_with_carbon_is_told(void **state)
     stage_close(&stage);
 }
 
+static void a_purge_is_told(void **state)
+{
+    (void)state;
+    struct stage stage = stage_open("scenarios/purge-drive.yaml", NULL);
+    told(&stage, 70.0, "", "The engine draws air in through the carbon, and vapor out of it.");
+    stage_close(&stage);
+}
+
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(a_leak_test_is_told), cmocka_unit_test(small_systems_are_told),
+    const struct CMUnitTest tests[] = {cmocka_unit_test(a_leak_test_is_told),
+                                       cmocka_unit_test(small_systems_are_told),
                                        cmocka_unit_test(liquid_that_runs_out_is_told_first),
                                        cmocka_unit_test(the_space_is_the_one_that_leaks),
-                                       cmocka_unit_test(a_day_with_carbon_is_told)};
+                                       cmocka_unit_test(a_day_with_carbon_is_told),
+                                       cmocka_unit_test(a_purge_is_told)};
     const int n = cmocka_run_group_tests(tests, NULL, NULL);
     return n != 0;
 }
