@@ -274,7 +274,8 @@ static void an_overfilled_tank_puts_liquid_into_the_canister(void **state)
     struct shipped ran = shipped_run("scenarios/overfilled.yaml");
     assert_near("full to the roof", value(&ran, "level"), 0.99, 1e-6);
     assert_true(value(&ran, "pressed") > 1e3 && value(&ran, "pressed") < 5e3);
-    const double lost = 0.045 * (value(&ran, "level") - value(&ran, "level_later")), lies = value(&ran, "in_the_canister");
+    const double lost = 0.045 * (value(&ran, "level") - value(&ran, "level_later")),
+                 lies = value(&ran, "in_the_canister");
     assert_near("the dip is full", value(&ran, "in_the_line"), 15e-6, 3e-6);
     const double before = value(&ran, "in_the_line_already") + value(&ran, "in_the_canister_already");
     assert_near_share("what the tank lost", lies + value(&ran, "in_the_line") - before, lost, 0.10);
@@ -299,8 +300,9 @@ static void a_check_valve_holds_the_boost_until_its_seat_leaks(void **state)
     shipped_close(&ran);
 }
 
-/* Above the scale's end the flow is what the supply gives, whatever the slot; under it the meter follows: 2 % for what is
- * lost on the way (the flow of 2.2 mm loses 5 % of its pressure), and slots pass a little less than round holes. */
+/* Above the scale's end the flow is what the supply gives, whatever the slot; under it the meter follows. A hole read goes with the
+ * root of the flow, and that with the root of the pressure: what is lost on the way takes its fourth root off the reading. The
+ * rest is what slots pass less than round holes, 1 %; 2 % where the loss was not read. */
 static void a_cut_seal_is_followed_once_the_scale_is_alive(void **state)
 {
     (void)state;
@@ -309,7 +311,8 @@ static void a_cut_seal_is_followed_once_the_scale_is_alive(void **state)
     assert_int_equal(reading(&ran, "slot_3").over, 1);
     assert_near_share("all that the supply gives", value(&ran, "slot_3_flow"), value(&ran, "slot_20_flow"), 0.01);
     assert_true(value(&ran, "slot_20_tank") < 0.01 * value(&ran, "slot_3_tank"));
-    assert_near_share("2.2 mm", value(&ran, "slot_2_2"), 2.2e-3, 0.03);
+    const double arrives = 1.0 - value(&ran, "slot_2_2_lost") / 3.0e3;
+    assert_near_share("2.2 mm", value(&ran, "slot_2_2"), 2.2e-3 * pow(arrives, 0.25), 0.01);
     assert_near_share("corrected", value(&ran, "slot_2_2_corrected"), 2.2e-3, 0.01);
     assert_near_share("1.5 mm", value(&ran, "slot_1_5"), 1.5e-3, 0.02);
     assert_near_share("1 mm", value(&ran, "slot_1"), 1e-3, 0.02);
