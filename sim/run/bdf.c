@@ -67,6 +67,17 @@ size_t bdf_size(const struct stiff_system *system, const struct sparse_plan *pla
     return sizeof head + block_length(&head) * sizeof head.room[0];
 }
 
+size_t bdf_kept(const struct bdf *bdf)
+{
+    return sizeof *bdf + block_kept(bdf) * sizeof bdf->room[0];
+}
+
+void bdf_revive(struct bdf *bdf, const struct stiff_system *system, const struct sparse_plan *plan)
+{
+    if (bdf->factored > 0.0)
+        sparse_factorize(plan, system, block_slopes(bdf), bdf->factored, block_factor(bdf));
+}
+
 void bdf_prepare(struct bdf *bdf, const struct stiff_system *system, const struct sparse_plan *plan, double tolerance)
 {
     assert(tolerance > 0.0);
@@ -136,7 +147,7 @@ static void copy_history(struct bdf *bdf, int order)
         bdf_formula_raise(bdf->order, bdf->past, c);
         memset(w + order * rows, 0, (size_t)rows * sizeof *w);
         for (int j = 2; j <= order; j++)
-            column_add(rows, c[j], block_vector(bdf, E_DONE), w + j * rows);
+            column_add(rows, c[j], block_done(bdf), w + j * rows);
     }
 }
 
@@ -279,7 +290,7 @@ static struct choice order_choose(const struct attempt *attempt)
         lower.growth = allowed(BIAS, d, q - 1);
     }
     if (q < BDF_ORDERS) {
-        const double d = error_higher(attempt, block_vector(bdf, E), block_vector(bdf, E_DONE));
+        const double d = error_higher(attempt, block_vector(bdf, E), block_done(bdf));
         higher.growth = allowed(BIAS_HIGHER, d, q + 1);
     }
     if (same.growth >= lower.growth && same.growth >= higher.growth)
@@ -375,7 +386,7 @@ static void step_accept(const struct attempt *attempt, const double *whole, doub
         next_after_cut(bdf, attempt->length);
     else
         next_choose(attempt);
-    memcpy(block_vector(bdf, E_DONE), whole, (size_t)bdf->rows * sizeof *whole);
+    memcpy(block_done(bdf), whole, (size_t)bdf->rows * sizeof *whole);
     memcpy(y, block_history(bdf), (size_t)bdf->rows * sizeof *y);
     bdf->time = attempt->time;
     bdf->step = attempt->formula.step;
@@ -424,7 +435,7 @@ static const double *correction_whole(const struct attempt *attempt)
         share = share * attempt->length / bdf->step + last.l[j];
     double *const whole = block_vector(bdf, Y);
     memcpy(whole, block_vector(bdf, E), (size_t)bdf->rows * sizeof *whole);
-    column_add(bdf->rows, share, block_vector(bdf, E_DONE), whole);
+    column_add(bdf->rows, share, block_done(bdf), whole);
     return whole;
 }
 

@@ -40,14 +40,13 @@ struct bdf {
     double rate;     /* of convergence, as seen since the factors were made */
 
     struct stiff_effort effort;
-    double room[]; /* the arrays below, in their order */
+    double room[]; /* the arrays below, in their order: what the next step goes on from, then what it works in */
 };
 
 enum block_vector {
-    E,      /* correction of the attempt */
-    E_DONE, /* of the last accepted step */
-    Y,      /* predicted state + e */
-    F,      /* rates there, then the Newton correction */
+    E, /* correction of the attempt */
+    Y, /* predicted state + e */
+    F, /* rates there, then the Newton correction */
     VECTORS
 };
 
@@ -56,14 +55,24 @@ static inline double *block_history(struct bdf *bdf) /* [COLUMNS][rows] */
     return bdf->room;
 }
 
-static inline double *block_copy(struct bdf *bdf) /* the attempt's columns, predicted [COLUMNS][rows] */
+static inline double *block_done(struct bdf *bdf) /* correction of the last accepted step [rows] */
 {
     return bdf->room + COLUMNS * (size_t)bdf->rows;
 }
 
+static inline double *block_slopes(struct bdf *bdf) /* J [slopes] */
+{
+    return block_done(bdf) + bdf->rows;
+}
+
+static inline double *block_copy(struct bdf *bdf) /* the attempt's columns, predicted [COLUMNS][rows] */
+{
+    return block_slopes(bdf) + bdf->slopes;
+}
+
 static inline double *block_vector(struct bdf *bdf, enum block_vector which) /* [rows] */
 {
-    return bdf->room + (2 * COLUMNS + (size_t)which) * (size_t)bdf->rows;
+    return block_copy(bdf) + (COLUMNS + (size_t)which) * (size_t)bdf->rows;
 }
 
 static inline double *block_work(struct bdf *bdf) /* [states] */
@@ -71,19 +80,19 @@ static inline double *block_work(struct bdf *bdf) /* [states] */
     return block_vector(bdf, VECTORS);
 }
 
-static inline double *block_slopes(struct bdf *bdf) /* J [slopes] */
+static inline double *block_factor(struct bdf *bdf) /* L and U [factor]: of J and `factored`, and of nothing else */
 {
     return block_work(bdf) + bdf->states;
 }
 
-static inline double *block_factor(struct bdf *bdf) /* L and U [factor] */
+static inline size_t block_kept(const struct bdf *bdf) /* of room, without what a step works in */
 {
-    return block_slopes(bdf) + bdf->slopes;
+    return (COLUMNS + 1) * (size_t)bdf->rows + bdf->slopes;
 }
 
 static inline size_t block_length(const struct bdf *bdf) /* of room */
 {
-    return (2 * COLUMNS + VECTORS) * (size_t)bdf->rows + (size_t)bdf->states + bdf->slopes + bdf->factor;
+    return block_kept(bdf) + (COLUMNS + VECTORS) * (size_t)bdf->rows + (size_t)bdf->states + bdf->factor;
 }
 
 struct attempt {

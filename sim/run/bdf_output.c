@@ -60,7 +60,7 @@ void bdf_last(const struct bdf *bdf, double *error, double *slope)
 {
     assert(bdf->order > 0);
     const double *const z = bdf->room;
-    const double *const e = z + (2 * COLUMNS + E_DONE) * (size_t)bdf->rows;
+    const double *const e = z + COLUMNS * (size_t)bdf->rows; /* block_done */
     for (int i = 0; i < bdf->rows; i++) {
         error[i] = bdf->error * e[i];
         slope[i] = z[bdf->rows + i] / bdf->step;

@@ -330,24 +330,24 @@ bool run_switch(const struct network *network, const struct run *run, int index)
 size_t run_block_size(const struct network *network, const struct run *run)
 {
     (void)network;
-    return run->block_size;
+    return run->bdf ? (size_t)((char *)run->bdf - run->block) + bdf_kept(run->bdf) : run->block_size;
 }
 
 void run_save(const struct network *network, const struct run *run, void *block)
 {
-    (void)network;
-    memcpy(block, run->block, run->block_size);
+    memcpy(block, run->block, run_block_size(network, run));
 }
 
 void run_restore(const struct network *network, struct run *run, const void *block)
 {
-    (void)network;
-    memcpy(run->block, block, run->block_size);
+    memcpy(run->block, block, run_block_size(network, run));
     run->trouble[0] = '\0';
-    if (run->bdf) /* the step's own memory is in the block; GSL keeps only whether the last try was refused */
+    if (run->bdf) { /* the step's own memory is in the block; GSL keeps only whether the last try was refused */
+        bdf_revive(run->bdf, &run->system, run->plan);
         gsl_odeiv2_evolve_reset(run->evolve);
-    else
+    } else {
         run->clock->fresh = true; /* the peer's memory cannot be saved: it starts afresh */
+    }
 }
 
 uint64_t run_hash(const struct network *network, const struct run *run)
