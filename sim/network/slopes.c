@@ -7,9 +7,9 @@
  *    so its row is x_j dF, plus F dx_j on the upstream side. The same numbers go with both signs into both volumes, so
  *    that the columns of a conserved quantity cancel to the last bit.
  * 3. Heat, on its own volume.
- * 4. The rows of energy and pressure last, as a fixed combination of the finished rows, plus their own partials. */
+ * 4. The rows of energy and pressure last, from the finished rows: slopes_close.c. */
 #include "law/uptake.h"
-#include "network/inside.h"
+#include "network/sheet.h"
 
 #include <string.h>
 
@@ -71,17 +71,6 @@ static void pair_scale(const struct pair *flow, double factor, struct pair *row)
         row->a[k] = factor * flow->a[k];
         row->b[k] = factor * flow->b[k];
     }
-}
-
-/* Where slopes are written: values by rows. */
-struct sheet {
-    const struct network *network;
-    double *value;
-};
-
-static double *sheet_row(const struct sheet *sheet, int row)
-{
-    return &sheet->value[sheet->network->pattern_start[row]];
 }
 
 static void row_add(double *row, int at, const double *part, int count, double sign)
@@ -398,177 +387,46 @@ static void add_heat(const struct sheet *sheet, const struct volume *volume, con
     account[wall_column] -= sign * outer / place->wall.value;
 }
 
-/* Rows that the closing step reads and writes. */
-struct closing {
-    const struct volume *volume;
-    const struct place_gas *place;
-    const struct gradient *gradient;
-    const struct surroundings_now *air;
-    struct intake in;
-    double rate;                    /* dp/dt without the drift term */
-    double energy;                  /* dE/dt without the work: S = energy - in.energy */
-    const double *narrowing, *room; /* d narrowing, d empty by a liquid, to the columns; null: there is none */
-    double *row[CARRIED_MOST], *load_row[CARRIED_MOST], *energy_row, *pressure_row, *heat_row, *work_row;
-    double heat_sign, work_sign; /* slope of the account row to d(heat) and d(work done by the gas) */
-};
-
-/* d of the volume's intake to column c, as far as rates go; the slope of its capacity is not asked for. */
-static struct intake closing_intake(const struct network *network, const struct closing *at, int c)
+/* What T, p and the rest of each volume's gas are to its own states. */
+static void gradients_make(const struct network *network, struct scratch *scratch)
 {
-    struct intake sum = {0.0, 0.0, 0.0};
-    for (int i = 0; i < network->species; i++) {
-        sum.amount += at->row[i][c];
-        sum.energy += inner_energy(at->place, i) * at->row[i][c];
+    for (int v = 0; v < network->volumes; v++) {
+        volume_gradient(network, &network->volume[v], &scratch->volume[v], &scratch->gradient[v]);
+        if (network->volume[v].pool)
+            height_gradient(network, v, scratch);
     }
-    for (int i = 0; at->volume->carbon > 0.0 && i < network->species; i++)
-        sum.energy += load_energy(at->volume, at->place, i) * at->load_row[i][c];
-    return sum;
 }
 
-/* d C / d own state k, J/K/mol. */
-static double capacity_slope(const struct network *network, const struct closing *at, int k)
+/* dF of a passage, to the states of both sides that it feels: their gases, and liquid at its opening or in its way. */
+static void way_slope(const struct network *network, int p, const struct scratch *scratch, struct pair *slope)
 {
-    const int i = k - network->carried - 2;
-    const double warmer = k < at->volume->felt ? at->place->warming * at->gradient->by[GAS_TEMPERATURE][k] : 0.0;
-    if (k < network->species)
-        return at->place->heat[k] - GAS_CONSTANT + warmer;
-    return warmer + (at->volume->carbon > 0.0 && i >= 0 && i < network->species ? at->place->heat[i] : 0.0);
+    const struct passage *passage = &network->passage[p];
+    const struct flow *flow = &scratch->flow[p];
+    const struct dip_now *dip = &scratch->dip[p];
+    memset(slope, 0, sizeof *slope);
+    if (passage->a >= 0)
+        flow_gradient(felt_of(network, passage->a), flow->slope_a, &scratch->gradient[passage->a], slope->a);
+    if (passage->b >= 0)
+        flow_gradient(felt_of(network, passage->b), flow->slope_b, &scratch->gradient[passage->b], slope->b);
+    if (passage->dip >= 0)
+        for (int k = 0; k < network->volume[passage->dip].felt; k++)
+            (passage->dip_at_b ? slope->b : slope->a)[k] +=
+                dip->flow_by_height * scratch->gradient[passage->dip].height[k];
+    if (passage->wet_a >= 0)
+        liquid_row(network, p, passage->wet_a, dip->wet.flow_by_a / held_by(network, passage->wet_a), scratch, slope);
+    if (passage->wet_b >= 0)
+        liquid_row(network, p, passage->wet_b, dip->wet.flow_by_b / held_by(network, passage->wet_b), scratch, slope);
 }
 
-/* d (n T) / d own state k, for the equation of state. */
-static double amount_temperature(const struct network *network, const struct closing *at, int k)
+static void add_way(const struct sheet *sheet, int p, struct scratch *scratch)
 {
-    const double by_amount = k < network->species ? at->place->gas.temperature : 0.0;
-    const double slope = k < at->volume->felt ? at->gradient->by[GAS_TEMPERATURE][k] : 0.0;
-    return by_amount + at->place->amount * slope;
-}
-
-/* d of what the shell creeps [m3/s], to own state k. */
-static double creep_slope(const struct network *network, const struct volume *volume, int k)
-{
-    if (volume->creep_at < 0)
-        return 0.0;
-    if (k == network->carried + 1)
-        return volume->creep / volume->creep_time;
-    return k == volume->creep_at ? -1.0 / volume->creep_time : 0.0;
-}
-
-/* d of the room as it narrows, and of what is empty, to column c; own: of the block, or -1. */
-struct room_slope {
-    double narrowing, empty, creeping;
-};
-
-static struct room_slope room_slope(const struct network *network, const struct closing *at, int c, int own)
-{
-    const double creeping = own >= 0 ? creep_slope(network, at->volume, own) : 0.0;
-    const double crept = own >= 0 && own == at->volume->creep_at ? 1.0 : 0.0;
-    return (struct room_slope){(at->narrowing ? at->narrowing[c] : 0.0) - creeping,
-                               (at->room ? at->room[c] : 0.0) + crept, creeping};
-}
-
-/* d of the pull towards the equation of state, p being a state of its own. */
-static double drift_slope(const struct network *network, const struct closing *at, int own, double empty)
-{
-    const struct volume *volume = at->volume;
-    const double state = pressure_of_state(volume, at->place, at->air->pressure);
-    const double below = 2.0 * volume->give * state + at->place->empty - volume->give * at->air->pressure;
-    const double of_gas = own >= 0 ? GAS_CONSTANT * amount_temperature(network, at, own) : 0.0;
-    const double itself = own == network->carried + 1 ? 1.0 : 0.0;
-    return ((of_gas - state * empty) / below - itself) / DRIFT_TIME;
-}
-
-/* Partials of numerator and denominator of dp/dt, the rates of amounts and energy held. own: -1 for a column of others. */
-static void rate_partials(const struct network *network, const struct closing *at, int own,
-                          const struct room_slope *room, double *top, double *below)
-{
-    const struct place_gas *place = at->place;
-    const double give = at->volume->give, p = place->gas.pressure, c = place->heat_capacity;
-    const double p_slope = own == network->carried + 1 ? 1.0 : 0.0;
-    const double narrow = give * at->air->pressure_rate + place->narrowing;
-    const bool gas = own >= 0 && own < network->species;
-    if (network->assume.heat == HEAT_ISOTHERMAL) {
-        *top = (gas ? GAS_CONSTANT * at->air->temperature_rate : 0.0) + p_slope * narrow + p * room->narrowing;
-        *below = 2.0 * give * p_slope + room->empty;
-        return;
-    }
-    const double k0 = place->amount * GAS_CONSTANT / c;
-    const double capacity = own >= 0 ? capacity_slope(network, at, own) : 0.0;
-    const double k_slope = ((gas ? GAS_CONSTANT : 0.0) - k0 * capacity) / c;
-    const double t_slope = own >= 0 && own < at->volume->felt ? at->gradient->by[GAS_TEMPERATURE][own] : 0.0;
-    const double s = at->energy - at->in.energy;
-    const double given = k_slope * p + (1.0 + k0) * p_slope;
-    *top = GAS_CONSTANT * t_slope * at->in.amount + k_slope * s - k0 * t_slope * at->in.capacity + given * narrow +
-           (1.0 + k0) * p * room->narrowing;
-    *below = give * p_slope + given * give + room->empty;
-}
-
-static void close_column(const struct network *network, const struct closing *at, int c)
-{
-    const struct place_gas *place = at->place;
-    const bool held = network->assume.heat == HEAT_ISOTHERMAL;
-    const double p = place->gas.pressure, t = place->gas.temperature, give = at->volume->give;
-    const double k0 = held ? 0.0 : place->amount * GAS_CONSTANT / place->heat_capacity;
-    const double below = place->room + (1.0 + k0) * p * give;
-    const int own = c >= at->volume->own && c < at->volume->own + at->volume->block ? c - at->volume->own : -1;
-    const struct room_slope room = room_slope(network, at, c, own);
-    const struct intake in = closing_intake(network, at, c);
-    const double flows = at->energy_row[c];
-    const double top = GAS_CONSTANT * t * in.amount + k0 * (flows - in.energy);
-    double top_own, below_own;
-    rate_partials(network, at, own, &room, &top_own, &below_own);
-    const double rate = (top + top_own - at->rate * below_own) / below;
-    const double p_slope = own == network->carried + 1 ? 1.0 : 0.0;
-    const double work = give * (p * rate + p_slope * (at->rate - at->air->pressure_rate));
-    const double pushed = p_slope * place->narrowing + p * room.narrowing;
-    at->pressure_row[c] = rate + drift_slope(network, at, own, room.empty);
-    if (held) {
-        const double capacity = own >= 0 ? capacity_slope(network, at, own) : 0.0;
-        at->energy_row[c] = in.energy + capacity * at->air->temperature_rate;
-        at->heat_row[c] += at->heat_sign * (at->energy_row[c] - flows + work - pushed);
-    } else {
-        at->energy_row[c] = flows - work + pushed;
-    }
-    at->work_row[c] += at->work_sign * (work + p_slope * place->creeping + p * room.creeping);
-}
-
-static void close_volume(const struct sheet *sheet, int v, const double *rates, const struct scratch *scratch)
-{
-    const struct network *network = sheet->network;
-    const struct volume *volume = &network->volume[v];
-    const struct place_gas *place = &scratch->volume[v];
-    const double *own = &rates[volume->at];
-    struct closing at = {.volume = volume,
-                         .place = place,
-                         .gradient = &scratch->gradient[v],
-                         .air = &scratch->air,
-                         .in = volume_intake(network, volume, place, own)};
-    const double drift = (pressure_of_state(volume, place, scratch->air.pressure) - place->gas.pressure) / DRIFT_TIME;
-    at.rate = own[network->carried + 1] - drift;
-    if (volume->narrow_at >= 0) {
-        at.narrowing = &scratch->narrowing[volume->narrow_at];
-        at.room = &scratch->room_slope[volume->narrow_at];
-    }
-    const double work = place->gas.pressure * volume->give * (at.rate - scratch->air.pressure_rate);
-    at.energy = own[network->carried] + work - place->gas.pressure * place->narrowing;
-    const double *account = &rates[network->stiff.states + volume->account];
-    const bool heat_in = account[HEAT_IN] > 0.0, work_in = account[WORK_IN] > 0.0;
-    for (int i = 0; i < network->species; i++)
-        at.row[i] = sheet_row(sheet, volume->at + i);
-    for (int i = 0; volume->carbon > 0.0 && i < network->species; i++)
-        at.load_row[i] = sheet_row(sheet, volume->at + network->carried + 2 + i);
-    at.energy_row = sheet_row(sheet, volume->at + network->carried);
-    at.pressure_row = sheet_row(sheet, volume->at + network->carried + 1);
-    at.heat_row = sheet_row(sheet, network->stiff.states + volume->account + (heat_in ? HEAT_IN : HEAT_OUT));
-    at.work_row = sheet_row(sheet, network->stiff.states + volume->account + (work_in ? WORK_IN : WORK_OUT));
-    at.heat_sign = heat_in ? 1.0 : -1.0;
-    at.work_sign = work_in ? -1.0 : 1.0;
-    if (volume->creep_at >= 0) {
-        double *crept = sheet_row(sheet, volume->at + volume->creep_at) + volume->own;
-        crept[network->carried + 1] += creep_slope(network, volume, network->carried + 1);
-        crept[volume->creep_at] += creep_slope(network, volume, volume->creep_at);
-    }
-    for (int c = 0; c < volume->columns; c++)
-        close_column(network, &at, c);
+    struct pair *slope = &scratch->slope[p];
+    way_slope(sheet->network, p, scratch, slope);
+    add_passage(sheet, &sheet->network->passage[p], slope, scratch->flow[p].value, scratch);
+    if (scratch->reach[p] > 0.0 || scratch->conduct[p] > 0.0)
+        add_exchange(sheet, p, slope, scratch);
+    if (scratch->stir[p] > 0.0)
+        add_stirring(sheet, p, scratch);
 }
 
 int network_slopes(const struct network *network, const struct inputs *inputs, double time, const double *y,
@@ -580,37 +438,9 @@ int network_slopes(const struct network *network, const struct inputs *inputs, d
         return 1;
     network_balances(network, y, scratch->rates, scratch);
     memset(value, 0, (size_t)network->pattern_start[rows] * sizeof *value);
-    for (int v = 0; v < network->volumes; v++) {
-        volume_gradient(network, &network->volume[v], &scratch->volume[v], &scratch->gradient[v]);
-        if (network->volume[v].pool)
-            height_gradient(network, v, scratch);
-    }
-    for (int p = 0; p < network->passages; p++) {
-        const struct passage *passage = &network->passage[p];
-        struct pair *slope = &scratch->slope[p];
-        memset(slope, 0, sizeof *slope);
-        if (passage->a >= 0)
-            flow_gradient(felt_of(network, passage->a), scratch->flow[p].slope_a, &scratch->gradient[passage->a],
-                          slope->a);
-        if (passage->b >= 0)
-            flow_gradient(felt_of(network, passage->b), scratch->flow[p].slope_b, &scratch->gradient[passage->b],
-                          slope->b);
-        if (passage->dip >= 0)
-            for (int k = 0; k < network->volume[passage->dip].felt; k++)
-                (passage->dip_at_b ? slope->b : slope->a)[k] +=
-                    scratch->dip[p].flow_by_height * scratch->gradient[passage->dip].height[k];
-        if (passage->wet_a >= 0)
-            liquid_row(network, p, passage->wet_a, scratch->dip[p].wet.flow_by_a / held_by(network, passage->wet_a),
-                       scratch, slope);
-        if (passage->wet_b >= 0)
-            liquid_row(network, p, passage->wet_b, scratch->dip[p].wet.flow_by_b / held_by(network, passage->wet_b),
-                       scratch, slope);
-        add_passage(&sheet, passage, slope, scratch->flow[p].value, scratch);
-        if (scratch->reach[p] > 0.0 || scratch->conduct[p] > 0.0)
-            add_exchange(&sheet, p, slope, scratch);
-        if (scratch->stir[p] > 0.0)
-            add_stirring(&sheet, p, scratch);
-    }
+    gradients_make(network, scratch);
+    for (int p = 0; p < network->passages; p++)
+        add_way(&sheet, p, scratch);
     memset(scratch->narrowing, 0, (size_t)network->narrows * sizeof(double));
     memset(scratch->room_slope, 0, (size_t)network->narrows * sizeof(double));
     for (int v = 0; v < network->volumes; v++)
@@ -623,7 +453,7 @@ int network_slopes(const struct network *network, const struct inputs *inputs, d
         if (network->volume[v].carbon > 0.0)
             add_uptake(&sheet, &network->volume[v], &scratch->volume[v], &scratch->gradient[v]);
         add_heat(&sheet, &network->volume[v], &scratch->volume[v], scratch, &scratch->gradient[v]);
-        close_volume(&sheet, v, scratch->rates, scratch);
+        slopes_close(&sheet, v, scratch->rates, scratch);
     }
     followers_slopes(network, scratch, value);
     controllers_slopes(network, inputs, y, value, scratch);
