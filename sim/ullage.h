@@ -254,7 +254,9 @@ const char *ullage_run_trouble(const struct ullage_run *run); /* "" when there i
 
 /* Commands from the hand, at the present moment: a part and what the procedure's `set` would say ("vent-valve","shut";
  * "leak","plugged"; "cap","50 %"), a live parameter ("leak.diameter","0.7 mm"), or what is wrong ("seal-leak tank.neck",
- * "0.5 mm" or "off"; see ullage_model_fault). Returns null, or a sentence that says what is wrong. What is done here is not
+ * "0.5 mm" or "off"; see ullage_model_fault). A fault may say when it is there: "0.5 mm from=10min ramp=30s until=20min every=60s
+ * for=20s" has the keys of a file's fault; what is left out is as there, and without `from` it begins now. A size alone changes one
+ * that has come, in its course, and puts in any other from now on, to stay. Returns null, or a sentence that says what is wrong. What is done here is not
  * part of the procedure; the story tells it. What had been ordered for later is forgotten, but by a history, which keeps it
  * as a branch. */
 const char *ullage_run_command(const struct ullage_model *model, struct ullage_run *run, const char *what,
@@ -536,7 +538,7 @@ struct ullage_fault ullage_plain_hole(int index);
 
 /* What can be wrong with the parts of a model: first what its file says, in order, then all that may come by hand; holes only
  * where the file has them, or every_fault was asked for. By hand: ullage_run_command(model, run, what, "0.5 mm"), which puts it
- * in at once, or makes it larger or smaller, or "off". */
+ * in, or makes it larger or smaller, or "off". */
 struct ullage_model_fault {
     const char *what;    /* "seal-leak tank.neck" */
     const char *id;      /* in the file; "": it is not there */
@@ -549,9 +551,18 @@ struct ullage_model_fault {
 int ullage_model_faults(const struct ullage_model *model);
 struct ullage_model_fault ullage_model_fault(const struct ullage_model *model, int index);
 
-/* How it is at the present moment. It is in where size and share are not 0; since when, this time, in s. */
+/* When a fault is there, s since the run's start: from `from` until `until`, its size coming on over `ramp`; where every > 0 again
+ * and again, every `every` for `lasts`, counted from `from`. */
+struct ullage_course {
+    double from, ramp, until, every, lasts; /* until INFINITY: it stays */
+};
+
+/* How it is at the present moment. It is in where size and share are not 0; since when, this time, in s. One that has a size and a
+ * finite `begins` but no share waits for that moment, or for its next turn. */
 struct ullage_fault_now {
-    double size, share, since; /* share: of its size, 0..1, as it comes on */
+    double size, share, since;   /* share: of its size, 0..1, as it comes on */
+    double begins;               /* s; INFINITY: it is over, or was never put in */
+    struct ullage_course course; /* of one that has a size */
 };
 struct ullage_fault_now ullage_run_fault(const struct ullage_model *model, const struct ullage_run *run, int index);
 

@@ -208,19 +208,33 @@ static void size_tell(struct page *page, const struct story *story, const char *
     const char *shape = ullage_model_word(model, part, "shape");
     const double size = ullage_model_parameter(model, part, "diameter");
     char figure[FIGURE_ROOM];
-    if (!shape || strcmp(shape, "round") == 0)
+    if (size > 0.0 && (!shape || strcmp(shape, "round") == 0)) /* 0: its size comes by hand, and was told with it */
         page_put(page, "%s across.", figure_value(size, ULLAGE_LENGTH, story->units, figure));
+}
+
+/* "0.5 mm from=10min ramp=30s" as "0.5 mm, from 10min, ramp 30s". */
+static const char *value_words(const char *value, char room[FIGURE_ROOM])
+{
+    size_t used = 0;
+    for (const char *word = value; *word && used + 3 < FIGURE_ROOM; word++) {
+        const size_t length = strcspn(word + 1, " ");
+        if (*word == ' ' && memchr(word + 1, '=', length))
+            room[used++] = ',';
+        room[used++] = *word == '=' ? ' ' : *word;
+    }
+    room[used] = '\0';
+    return room;
 }
 
 static void commanded_tell(struct story *story, const struct ullage_event *event)
 {
     struct page *page = line_at(story, event->time, LINE_DONE);
     const bool told = !event->by_hand && event->step >= 0 && ullage_model_step(story->of->model, event->step).named;
-    char subject[FIGURE_ROOM];
+    char subject[FIGURE_ROOM], value[FIGURE_ROOM];
     figure_words(event->subject, true, subject);
     if (!told)
         page_put(page, strchr(event->subject, '.') ? "%s%s now %s." : "%s%s %s.", event->by_hand ? "By hand: " : "",
-                 subject, event->text);
+                 subject, value_words(event->text, value));
     if (event->number > 0.0)
         size_tell(page, story, event->subject);
 }

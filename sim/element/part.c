@@ -58,3 +58,27 @@ double course_corner(const struct course *course, double time)
     }
     return next;
 }
+
+double course_comes(const struct course *course, double time)
+{
+    double comes = course->given ? course->from : 0.0;
+    const bool there = course_share(course, time) > 0.0;
+    if (course->every > 0.0 && time > comes) {
+        comes += course->every * floor((time - comes) / course->every);
+        comes += !there && comes < time ? course->every : 0.0;
+    }
+    if (there || (comes >= time && comes < course->until))
+        return comes;
+    return (double)INFINITY;
+}
+
+struct course course_put(const struct course *before, bool there, const struct course *told, double time)
+{
+    struct course course = *told;
+    const bool come = !before->given || (before->from <= time && time < before->until);
+    if (told->given && isnan(told->from))
+        course.from = time;
+    if (told->given)
+        return course;
+    return there && come ? *before : (struct course){.given = true, .from = time, .until = (double)INFINITY};
+}

@@ -112,6 +112,14 @@ double course_since(const struct course *course, double time);
 /* The share at `time`, and the next moment after `time` at which the share has a corner (INFINITY: none). */
 double course_share(const struct course *course, double time);
 double course_corner(const struct course *course, double time);
+/* The moment at which it is there next, not before `time`: where the share is above 0, the one at which it came. INFINITY: it does
+ * not come any more. */
+double course_comes(const struct course *course, double time);
+
+/* What becomes of the course of something that a hand puts in at `time`, or whose size it changes. there: it has a size already.
+ * told: its `from` NAN where it begins at `time`; where nothing is told of a course, what has come and is not over keeps its own,
+ * and all else begins at `time` and stays. */
+struct course course_put(const struct course *before, bool there, const struct course *told, double time);
 
 struct element_kind;
 struct fault_row;

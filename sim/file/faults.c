@@ -1,8 +1,10 @@
 /* sim/file/faults.c  The list of what is wrong. A hole becomes a part of kind `hole` from where it sits to the air; what moves
  * a parameter or a command is told of the part it belongs to; what is wrong with the fuel is done to the fuel. */
 #include "base/text.h"
+#include "element/course.h"
 #include "file/readers.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -41,24 +43,20 @@ static const struct node *needed(struct reader *reader, const struct node *map, 
 
 static void course_read(struct reader *reader, const struct node *map, struct course *course)
 {
-    const struct range moment = {ULLAGE_TIME, 0.0, HUGE_VAL}, span = {ULLAGE_TIME, 1e-3, HUGE_VAL};
-    const struct node *every = node_find(map, "every"), *lasts = node_find(map, "for"),
-                      *until = node_find(map, "until");
-    course->until = HUGE_VAL;
-    const bool from = number_wanted(reader, node_find(map, "from"), moment, &course->from);
-    const bool ramp = number_wanted(reader, node_find(map, "ramp"), moment, &course->ramp);
-    const bool ends = number_wanted(reader, until, moment, &course->until);
-    const bool comes = number_wanted(reader, every, span, &course->every);
-    const bool stays = number_wanted(reader, lasts, span, &course->lasts);
-    course->given = from || ramp || ends || comes || stays;
-    if (ends && course->until <= course->from)
-        problem_add(reader->found, until->at, "let it end after it began", "this fault ends before it begins");
-    if ((every == NULL) != (lasts == NULL))
-        problem_add(reader->found, (every ? every : lasts)->key_at, "write both, like every: 8 s, for: 2 s",
-                    "%s stands without the other of every and for", every ? "every" : "for");
-    if (comes && stays && course->lasts > course->every)
-        problem_add(reader->found, lasts->at, "let it last shorter than it takes to come again",
-                    "this fault lasts longer than the time after which it comes again");
+    struct course_told told = {0};
+    for (int k = 0; k < COURSE_KEYS; k++) {
+        const struct range range = {ULLAGE_TIME, course_keys[k].least, HUGE_VAL};
+        const struct node *node = node_find(map, course_keys[k].name);
+        if (!node)
+            continue;
+        told.stands[k] = true;
+        told.key_at[k] = node->key_at;
+        told.at[k] = node->at;
+        told.good[k] = number_wanted(reader, node, range, &told.value[k]);
+    }
+    course_make(&told, 0.0, reader->found, course);
+    if (isnan(course->from))
+        course->from = 0.0;
 }
 
 /* The word of kind `hole` that makes a fault's shape; the others stand at their usual. */

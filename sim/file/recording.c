@@ -182,8 +182,8 @@ bool ullage_recording_suits(const struct ullage_recording *recording, const stru
     struct setting *setting = calloc((size_t)recording->orders + 1, sizeof *setting);
     bool good = setting;
     for (int k = 0; setting && k < told->by_hands; k++) {
-        const struct node *set = told->by_hand[k].set;
-        good = schedule_read(model, recording->arena, set, setting, problems) == set->count && good;
+        const struct by_hand *of = &told->by_hand[k];
+        good = schedule_read(model, recording->arena, of, setting, problems) == of->set->count && good;
     }
     free(setting);
     return good;

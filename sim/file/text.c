@@ -67,19 +67,49 @@ static bool done_next(struct done *done)
     return true;
 }
 
-/* A fault that the file has not: in the saved scenario it stands among its faults. What grows from when it came on cannot be told
- * there size by size. */
-static bool becomes_fault(const struct ullage_run *run, const struct setting *setting)
+/* One fault as the hand has left it, from what was done last to it on. */
+struct handled {
+    double size;
+    struct course course;
+    bool goes_on; /* with another size, in the midst of a ramp, or of what comes and goes */
+};
+
+/* Goes on to what is done to it next. False: nothing more is. */
+static bool handled_next(struct handled *handled, struct done *done, int fault)
 {
-    const struct fault *fault = setting->fault >= 0 ? network_fault(run->model->network, setting->fault) : NULL;
-    return fault && !fault->id && fault->row->way != FAULT_GROWS;
+    while (done_next(done)) {
+        const struct setting *setting = done->setting;
+        if (setting->fault != fault)
+            continue;
+        const struct course before = handled->course;
+        const bool there = handled->size != 0.0;
+        handled->course = course_put(&before, there, &setting->course, done->time);
+        handled->goes_on = there && setting->value != 0.0 && !setting->course.given && before.from < done->time &&
+                           handled->course.from == before.from &&
+                           (before.every > 0.0 || done->time < before.from + before.ramp);
+        handled->size = setting->value;
+        return true;
+    }
+    return false;
+}
+
+/* A fault that the file has not: in the saved scenario it stands among its faults. What grows from when it came on cannot be told
+ * there size by size, nor can what is changed while it comes on, or comes and goes. */
+static bool becomes_fault(const struct ullage_run *run, int fault)
+{
+    const struct fault *of = fault >= 0 ? network_fault(run->model->network, fault) : NULL;
+    struct done done = done_begin(run, true);
+    bool becomes = of && !of->id && of->row->way != FAULT_GROWS;
+    for (struct handled handled = {0}; becomes && handled_next(&handled, &done, fault);)
+        becomes = !handled.goes_on;
+    return becomes;
 }
 
 static void by_hand_write(FILE *to, const struct ullage_run *run, bool saves)
 {
     const char *heading = "by_hand:\n";
     for (struct done done = done_begin(run, saves); done_next(&done);) {
-        if (saves && becomes_fault(run, done.setting))
+        if (saves && becomes_fault(run, done.setting->fault))
             continue;
         fputs(heading, to);
         heading = "";
@@ -137,39 +167,64 @@ char *ullage_recording_text(const struct ullage_run *run, const char *scenario, 
 /* ---- a scenario ---- */
 
 /* When the hand came to that fault again; INFINITY: never. */
-static double fault_until(struct done done)
+static double fault_until(struct done done, int fault)
 {
-    const int fault = done.setting->fault;
     while (done_next(&done))
         if (done.setting->fault == fault)
             return done.time;
     return (double)INFINITY;
 }
 
-/* One more of the scenario's faults, as --fault would say it. */
-static void fault_put(struct reader *reader, struct trees *trees, const struct done *done)
+static const char *time_add(struct reader *reader, const char *line, const char *key, double time)
 {
-    const struct network *network = done->run->model->network;
-    const struct fault_row *row = network_fault(network, done->setting->fault)->row;
-    const double until = fault_until(*done);
-    char room[NUMBER_ROOM], end[NUMBER_ROOM + 16] = "", unit[64] = "";
-    if (isfinite(until))
-        snprintf(end, sizeof end, " until=%s s", number_text(until, room));
+    char room[NUMBER_ROOM];
+    return reader_text(reader, arena_format(reader->arena, "%s %s=%s s", line, key, number_text(time, room)));
+}
+
+/* "SIZE_KEY=SIZE from=..." up to `until`, as --fault would say it. */
+static const char *fault_line(struct reader *reader, const struct network *network, int fault,
+                              const struct handled *handled, double until)
+{
+    const struct fault_row *row = network_fault(network, fault)->row;
+    const struct course *course = &handled->course;
+    char room[NUMBER_ROOM], unit[64] = "";
     if (row->dimension != ULLAGE_NUMBER)
         ullage_dimension_name(row->dimension, unit);
-    const char *line = arena_format(reader->arena, "%s %s=%s %s", network_fault_name(network, done->setting->fault),
-                                    row->size, number_text(done->setting->value, room), unit);
-    line = arena_format(reader->arena, "%s from=%s s%s", reader_text(reader, line), number_text(done->time, room), end);
-    line = reader_text(reader, line);
-    if (done->setting->value != 0.0 && until > done->time)
-        fault_line_read(reader, trees, line);
+    const char *line =
+        reader_text(reader, arena_format(reader->arena, "%s %s=%s %s", network_fault_name(network, fault), row->size,
+                                         number_text(handled->size, room), unit));
+    line = time_add(reader, line, "from", course->from);
+    if (course->ramp > 0.0)
+        line = time_add(reader, line, "ramp", course->ramp);
+    if (isfinite(until))
+        line = time_add(reader, line, "until", until);
+    if (course->every > 0.0)
+        line = time_add(reader, time_add(reader, line, "every", course->every), "for", course->lasts);
+    return line;
+}
+
+/* One more of the scenario's faults for each time the hand left it in some way. */
+static void fault_put(struct reader *reader, struct trees *trees, const struct ullage_run *run, int fault)
+{
+    struct done done = done_begin(run, true);
+    for (struct handled handled = {0}; handled_next(&handled, &done, fault);) {
+        const double until = fmin(fault_until(done, fault), handled.course.until);
+        if (handled.size == 0.0 || until <= fmax(handled.course.from, done.time))
+            continue;
+        struct handled from_then = handled;
+        if (handled.course.from < done.time) { /* it had come, with another size */
+            from_then.course.from = done.time;
+            from_then.course.ramp = 0.0;
+        }
+        fault_line_read(reader, trees, fault_line(reader, run->model->network, fault, &from_then, until));
+    }
 }
 
 static void faults_put(struct reader *reader, struct trees *trees, const struct ullage_run *run)
 {
-    for (struct done done = done_begin(run, true); done_next(&done);)
-        if (becomes_fault(run, done.setting))
-            fault_put(reader, trees, &done);
+    for (int f = 0; f < network_faults(run->model->network); f++)
+        if (becomes_fault(run, f))
+            fault_put(reader, trees, run, f);
 }
 
 /* A copy of a map of a file of its own, without what only stands in files. */

@@ -111,8 +111,11 @@ void conduct_wait(struct ullage_run *run, int index)
 /* ---- inputs ---- */
 static void conduct_fault(struct ullage_run *run, const struct setting *setting)
 {
-    (setting->puts_in ? run_fault_put : run_fault_size)(run->model->network, run->physics, setting->fault,
-                                                        setting->value);
+    const struct network *network = run->model->network;
+    if (setting->puts_in)
+        run_fault_put(network, run->physics, setting->fault, setting->value, &setting->course);
+    else
+        run_fault_size(network, run->physics, setting->fault, setting->value);
     faults_again(run);
 }
 

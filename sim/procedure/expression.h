@@ -53,6 +53,7 @@ struct scope {
         *window; /* those of the procedure; room for WINDOWS_MOST, or null: settled and rate may not stand here */
     int *windows;
     int wait; /* step whose time windows are filled in; -1: there was none */
+    double earliest; /* s: what is set is not set before */
     struct arena *arena;
     struct ullage_problems *problems;
 };

@@ -64,10 +64,21 @@ struct ullage_model_fault ullage_model_fault(const struct ullage_model *model, i
                                        .fault = fault_told(fault->row)};
 }
 
+static struct ullage_course course_shown(const struct course *course)
+{
+    if (!course->given)
+        return (struct ullage_course){.until = (double)INFINITY};
+    return (struct ullage_course){course->from, course->ramp, course->until, course->every, course->lasts};
+}
+
 struct ullage_fault_now ullage_run_fault(const struct ullage_model *model, const struct ullage_run *run, int index)
 {
     const struct fault_now now = run_fault(model->network, run->physics, index);
     const double time = conduct_now(run), share = now.size != 0.0 ? course_share(&now.course, time) : 0.0;
     const double since = share > 0.0 && now.course.given ? time - course_since(&now.course, time) : 0.0;
-    return (struct ullage_fault_now){.size = now.size, .share = share, .since = since};
+    return (struct ullage_fault_now){.size = now.size,
+                                     .share = share,
+                                     .since = since,
+                                     .begins = now.size != 0.0 ? course_comes(&now.course, time) : (double)INFINITY,
+                                     .course = course_shown(&now.course)};
 }

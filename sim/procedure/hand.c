@@ -27,6 +27,7 @@ const char *hand_read(struct ullage_run *run, const char *what, const char *valu
                                 .let = procedure->let,
                                 .lets = procedure->lets,
                                 .wait = -1,
+                                .earliest = conduct_now(run),
                                 .arena = run->log.arena,
                                 .problems = problems};
     const bool good = hand_setting_read(&scope, (struct phrase){.text = what}, (struct phrase){.text = value}, into);
@@ -41,7 +42,10 @@ static uint64_t order_chain(uint64_t before, const struct order *order)
     uint64_t hash = hash_bytes(before ^ HASH_OF_NOTHING, &order->time, sizeof order->time);
     hash = hash_bytes(hash, order->setting.subject, strlen(order->setting.subject) + 1);
     hash = hash_bytes(hash, order->setting.text, strlen(order->setting.text) + 1);
-    return hash_bytes(hash, &order->setting.value, sizeof order->setting.value);
+    const struct setting *setting = &order->setting;
+    const struct course *course = &setting->course;
+    const double told[] = {setting->value, course->from, course->ramp, course->until, course->every, course->lasts};
+    return hash_bytes(hash, told, sizeof told);
 }
 
 bool order_put(struct ullage_run *run, int index, double time, const struct setting *setting)

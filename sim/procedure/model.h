@@ -31,8 +31,8 @@ struct ullage_model {
 /* What is done by hand: fills scheduled and schedule. False when a problem was added, or memory is out. */
 bool schedule_make(struct ullage_model *model, const struct ullage_description *description,
                    struct ullage_problems *problems);
-/* The settings of one map {WHAT: VALUE, ...} into room for as many as it has; how many were good. */
-int schedule_read(const struct ullage_model *model, struct arena *arena, const struct node *set,
+/* The settings of one moment's map {WHAT: VALUE, ...} into room for as many as it has; how many were good. */
+int schedule_read(const struct ullage_model *model, struct arena *arena, const struct by_hand *of,
                   struct setting *setting, struct ullage_problems *problems);
 
 /* ---- record.c ---- */

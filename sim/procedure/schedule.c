@@ -1,14 +1,16 @@
 /* sim/procedure/schedule.c  What a scenario says is done by hand, made ready: `by_hand`, beside the procedure. */
 #include "procedure/model.h"
 
-int schedule_read(const struct ullage_model *model, struct arena *arena, const struct node *set,
+int schedule_read(const struct ullage_model *model, struct arena *arena, const struct by_hand *of,
                   struct setting *setting, struct ullage_problems *problems)
 {
+    const struct node *set = of->set;
     const struct procedure *procedure = model->procedure;
     const struct scope scope = {.network = model->network,
                                 .let = procedure->let,
                                 .lets = procedure->lets,
                                 .wait = -1,
+                                .earliest = of->time,
                                 .arena = arena,
                                 .problems = problems};
     int count = 0;
@@ -37,7 +39,7 @@ bool schedule_make(struct ullage_model *model, const struct ullage_description *
     bool good = model->schedule && setting;
     for (int k = 0; good && k < description->by_hands; k++) {
         const struct by_hand *of = &description->by_hand[k];
-        const int read = schedule_read(model, model->arena, of->set, setting, problems);
+        const int read = schedule_read(model, model->arena, of, setting, problems);
         good = read == of->set->count;
         for (int i = 0; i < read; i++)
             if (!description->sound || !setting_faulty(model->network, &setting[i]))

@@ -12,7 +12,8 @@ struct setting {
     int row;             /* of its parameters; or one of the above */
     int port;            /* that it joins it to */
     int fault;           /* of the network's; -1: none */
-    bool puts_in;        /* that is not there it begins now, and stays */
+    bool puts_in;        /* it is told by its name and place, and may come with a course: */
+    struct course course; /* as it was told; its `from` NAN: when it is set */
     double value;        /* SI, or the opening; size of a fault, 0: off */
     const char *subject; /* "vent-valve", "leak.diameter", "seal-leak tank.neck" */
     const char *text;    /* "shut", "0.7 mm", "off" */
@@ -35,6 +36,9 @@ bool setting_faulty(const struct network *network, const struct setting *setting
 /* setting_fault.c: the same where `what` names a fault, "NAME PART.OPENING" or "ID.SIZE". *named: whether it does. */
 bool fault_setting_read(const struct scope *scope, struct phrase what, struct phrase value, struct setting *into,
                         bool *named);
+
+/* setting_course.c: "0.5 mm from=10min ramp=30s" taken apart. Not given: there was nothing but a size. */
+bool course_setting_read(const struct scope *scope, struct phrase value, struct phrase *size, struct course *course);
 
 /* Index of a part; -1 with a problem that names the nearest. */
 int part_read(const struct scope *scope, struct phrase id);

@@ -98,5 +98,8 @@ bool fault_setting_read(const struct scope *scope, struct phrase what, struct ph
                     "this run was made without %s", text_short(what.text, shown));
         return false;
     }
-    return size_read(scope, value, found, &into->value);
+    struct phrase size = value;
+    if (into->puts_in && !course_setting_read(scope, value, &size, &into->course))
+        return false;
+    return size_read(scope, size, found, &into->value);
 }

@@ -291,13 +291,12 @@ void run_fault_size(const struct network *network, struct run *run, int fault, d
     flip_at_once(run);
 }
 
-void run_fault_put(const struct network *network, struct run *run, int fault, double size)
+void run_fault_put(const struct network *network, struct run *run, int fault, double size, const struct course *told)
 {
     const struct fault_now before = run_fault(network, run, fault);
     const double now = run->clock->now;
-    const bool stays = size != 0.0 && before.size != 0.0 && course_share(&before.course, now) > 0.0;
-    if (!stays)
-        run->fault[fault].course = (struct course){.given = size != 0.0, .from = now, .until = INFINITY};
+    run->fault[fault].course = size != 0.0 ? course_put(&before.course, before.size != 0.0, told, now)
+                                           : (struct course){.from = now, .until = INFINITY};
     run_fault_size(network, run, fault, size);
 }
 

@@ -42,10 +42,11 @@ void run_join(const struct network *network, struct run *run, int joint, bool jo
 double run_parameter_value(const struct network *network, const struct run *run, int part, int row);
 double run_opening(const struct network *network, const struct run *run, int part, double time);
 bool run_joined(const struct network *network, const struct run *run, int joint);
-/* A fault as it is; its size alone, to which 0 is nothing; or put in at now, where it is not there, to stay. */
+/* A fault as it is; its size alone, to which 0 is nothing; or put in, as course_put
+ * has it, or taken out, with a size of 0. */
 struct fault_now run_fault(const struct network *network, const struct run *run, int fault);
 void run_fault_size(const struct network *network, struct run *run, int fault, double size);
-void run_fault_put(const struct network *network, struct run *run, int fault, double size);
+void run_fault_put(const struct network *network, struct run *run, int fault, double size, const struct course *told);
 /* Of all noise; before it goes on. */
 void run_seed(struct run *run, uint64_t seed);
 /* A switch's bit at now: of network_switch(index). Bits flip by themselves, and at once where an input asks for it. */

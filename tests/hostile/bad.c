@@ -187,6 +187,8 @@ static const struct bad {
     {"by-hand-nothing.yaml", NULL, 2, 11, "set is missing"},
     {"by-hand-no-such-part.yaml", NULL, 2, 27, "did you mean leak?"},
     {"by-hand-no-such-word.yaml", NULL, 2, 33, "plugged"},
+    {"by-hand-before-its-time.yaml", NULL, 2, 52, "leave from out"},
+    {"by-hand-no-such-time.yaml", NULL, 2, 47, "did you mean until?"},
     {"by-hand-list.yaml", NULL, 2, 33, "list"},
     {"by-hand-key.yaml", NULL, 2, 21, "did you mean set?"},
     {"by-hand-map.yaml", NULL, 2, 10, "list"},

@@ -1,5 +1,5 @@
 /* tests/invariant/returns.c  A run taken back to any moment, and on from there, has the bits it had: 1,000 returns drawn at
- * random over shipped scenarios with filters, events, switches, a controller, fuel, carbon, a fault that comes and goes.
+ * random over shipped scenarios with filters, events, switches, a controller, fuel, carbon, faults that come and go, by the file and by hand.
  *
  * What it is told against is the hash at those moments of a run that only ever went forward, and all it told at the end.
  * ULLAGE_RETURNS=40 in the environment takes fewer. */
@@ -9,12 +9,16 @@
 
 static const struct {
     const char *path, *fault;
+    const char *what, *size; /* what a hand puts in as the run begins, with a course drawn at random */
 } scenarios[] = {
-    {"scenarios/first-leak.yaml", NULL}, /* meter with a time constant, supply that limits, waits for settled(...) */
-    {"scenarios/smoke-test.yaml", "leak canister.tank diameter=0.5mm from=20s ramp=5s every=30s for=12s"},
-    {"scenarios/engine-off.yaml", NULL},  /* relief and vent by themselves, fuel, carbon, dew */
-    {"scenarios/purge-drive.yaml", NULL}, /* an engine's controller */
-    {"scenarios/fill-up.yaml", NULL},     /* the nozzle that shuts itself off */
+    {"scenarios/first-leak.yaml", NULL, "restricted vent-valve",
+     "60 %"}, /* meter with a time constant, supply that limits, waits for settled(...) */
+    {"scenarios/smoke-test.yaml", "leak canister.tank diameter=0.5mm from=20s ramp=5s every=30s for=12s",
+     "offset tank-sensor", "300 Pa"},
+    {"scenarios/engine-off.yaml", NULL, "restricted vent-valve",
+     "90 %"}, /* relief and vent by themselves, fuel, carbon, dew */
+    {"scenarios/purge-drive.yaml", NULL, "restricted purge-valve", "50 %"}, /* an engine's controller */
+    {"scenarios/fill-up.yaml", NULL, "restricted vent-valve", "40 %"},      /* the nozzle that shuts itself off */
 };
 
 enum { SCENARIOS = sizeof scenarios / sizeof scenarios[0], RETURNS = 1000, RETURNS_MOST = RETURNS / SCENARIOS };
@@ -59,6 +63,22 @@ static int by_size(const void *one, const void *other)
     return (a > b) - (a < b);
 }
 
+/* A run to which the hand's fault is told as it begins. */
+static struct ullage_run *run_of(const struct ullage_model *model, int scenario, double longest)
+{
+    uint64_t draws = 2000 + (uint64_t)scenario;
+    const double ramp = near_draw_between(&draws, 0.0, 0.1), every = near_draw_between(&draws, 0.1, 0.3);
+    const double lasts = near_draw_between(&draws, 0.1, 0.9) * every, from = near_draw_between(&draws, 0.0, 0.5);
+    char value[160];
+    struct ullage_run *run = ullage_run_create(model, NULL);
+    snprintf(value, sizeof value, "%s from=%.17g s ramp=%.17g s until=%.17g s every=%.17g s for=%.17g s",
+             scenarios[scenario].size, from * longest, ramp * longest, 0.9 * longest, every * longest, lasts * longest);
+    const char *wrong = ullage_run_command(model, run, scenarios[scenario].what, value);
+    if (wrong)
+        fail_msg("%s %s: %s", scenarios[scenario].what, value, wrong);
+    return run;
+}
+
 static double end_of(const struct ullage_model *model)
 {
     struct ullage_run *run = ullage_run_create(model, NULL);
@@ -68,12 +88,13 @@ static double end_of(const struct ullage_model *model)
     return end;
 }
 
-static struct ullage_run *moments_take(const struct ullage_model *model, struct moments *moments, uint64_t *draws)
+static struct ullage_run *moments_take(const struct ullage_model *model, int scenario, struct moments *moments,
+                                       double end)
 {
-    const double end = end_of(model);
-    struct ullage_run *run = ullage_run_create(model, NULL);
+    uint64_t draws = 1000 + (uint64_t)scenario;
+    struct ullage_run *run = run_of(model, scenario, end);
     for (int k = 0; k < moments->count; k++)
-        moments->time[k] = near_draw_between(draws, 0.0, end);
+        moments->time[k] = near_draw_between(&draws, 0.0, end);
     qsort(moments->time, (size_t)moments->count, sizeof moments->time[0], by_size);
     moments->time[moments->count] = (double)INFINITY;
     for (int k = 0; k <= moments->count; k++) {
@@ -87,9 +108,10 @@ static void returns_keep_all_bits(void **state)
 {
     struct moments moments = {.count = returns_each()};
     const int scenario = *(const int *)*state;
-    uint64_t draws = 1000 + (uint64_t)scenario;
+    uint64_t draws = 3000 + (uint64_t)scenario;
     struct ullage_model *model = model_of(scenario);
-    struct ullage_run *forward = moments_take(model, &moments, &draws), *run = ullage_run_create(model, NULL);
+    const double end = end_of(model);
+    struct ullage_run *forward = moments_take(model, scenario, &moments, end), *run = run_of(model, scenario, end);
     struct ullage_history *history = ullage_history_create(model, run);
     assert_int_equal(ullage_history_advance(history, (double)INFINITY), ULLAGE_FINISHED);
     for (int times = 0; times < moments.count; times++) {

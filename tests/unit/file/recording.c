@@ -196,7 +196,11 @@ static void faults_by_hand_become_faults(void **unused)
     static const struct done put[] = {{30.0, "seam-leak tank", "0.5 mm"},
                                       {61.5, "seam-leak tank", "0.8 mm"},
                                       {80.0, "vent", "20 %"},
-                                      {95.0, "seam-leak tank", "off"}};
+                                      {81.0, "leak tank", "0.3 mm from=85.5s ramp=2s every=4s for=3s"},
+                                      {95.0, "seam-leak tank", "off"},
+                                      {95.0, "leak canister", "0.2 mm ramp=20s"},
+                                      {96.0, "leak tank", "0.2 mm from=2min until=3min"},
+                                      {105.0, "leak canister", "0.4 mm"}};
     const struct ullage_edits edits = {.every_fault = true};
     char path[64];
     enum ullage_outcome outcome;
@@ -214,7 +218,13 @@ static void faults_by_hand_become_faults(void **unused)
     unlink(path);
     assert_non_null(strstr(text, "diameter: 0.0005 m, from: 30 s, until: 61.5 s"));
     assert_non_null(strstr(text, "diameter: 0.0008 m, from: 61.5 s, until: 95 s"));
+    assert_non_null(strstr(
+        text, "diameter: 0.0003 m\n    from: 85.5 s\n    ramp: 2 s\n    until: 96 s\n    every: 4 s\n    for: 3 s"));
+    assert_non_null(strstr(text, "diameter: 0.0002 m, from: 120 s, until: 180 s"));
     assert_null(strstr(strstr(text, "by_hand:"), "seam"));
+    assert_null(strstr(strstr(text, "by_hand:"), "leak tank"));
+    assert_non_null(strstr(text, "at: 95 s, set: {leak canister: 0.2 mm ramp=20s}")); /* changed on its way */
+    assert_non_null(strstr(text, "at: 105 s, set: {leak canister: 0.4 mm}"));
     text_put(path, text);
     struct ullage_model *saved = model_read(path, NULL);
     struct ullage_run *again = ullage_run_create(saved, NULL);

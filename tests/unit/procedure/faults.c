@@ -169,6 +169,77 @@ static void a_hand_puts_in_and_takes_out(void **unused)
     text_close(&ran);
 }
 
+/* What a file can say of when a fault is there, a hand can. */
+static void a_hand_says_when(void **unused)
+{
+    (void)unused;
+    struct text_run ran = begin(RIG), file = begin(RIG "faults: [{id: f, fault: restricted, where: valve, share: 80 %, "
+                                                       "from: 10 s, ramp: 2 s, until: 40 s, every: 10 s, for: 5 s}]\n");
+    ullage_run_advance(ran.model, ran.run, 8.0);
+    assert_null(command(&ran, "restricted valve", "80 % from=10 s ramp=2s until=40s every=10s for=5 s"));
+    assert_near("size", now_of(&ran, "restricted valve").size, 0.8, 1e-12);
+    assert_true(now_of(&ran, "restricted valve").share == 0.0);
+    assert_true(now_of(&ran, "restricted valve").begins == 10.0);
+    for (int k = 0; k < 110; k++) {
+        const double time = 8.25 + 0.3 * k; /* on its way, there, gone and come again */
+        assert_near("as by the file", value_at(&ran, time, "valve.open"), value_at(&file, time, "valve.open"), 1e-12);
+        const struct ullage_fault_now one = now_of(&ran, "restricted valve"), other = now_of(&file, "restricted valve");
+        assert_true(one.share == other.share && one.since == other.since && one.begins == other.begins);
+    }
+    assert_true(isinf(now_of(&ran, "restricted valve").begins)); /* it is over */
+    assert_near("until", now_of(&ran, "restricted valve").course.until, 40.0, 1e-12);
+    text_close(&file);
+    text_close(&ran);
+}
+
+static double begins_of(const struct text_run *ran)
+{
+    return now_of(ran, "stuck-shut valve").begins;
+}
+
+/* Between its turns it waits for the next; a size alone leaves it its course, but puts in at once what still waits. */
+static void what_waits_is_told(void **unused)
+{
+    (void)unused;
+    struct text_run ran = begin(RIG);
+    assert_true(isinf(begins_of(&ran)));
+    assert_null(command(&ran, "stuck-shut valve", "50 % every=8s for=2s"));
+    assert_true(begins_of(&ran) == 0.0);
+    ullage_run_advance(ran.model, ran.run, 5.0);
+    assert_true(begins_of(&ran) == 8.0 && now_of(&ran, "stuck-shut valve").share == 0.0);
+    assert_null(command(&ran, "stuck-shut valve", "60 %"));
+    assert_true(begins_of(&ran) == 8.0);
+    assert_near("in its turn", value_at(&ran, 9.0, "valve.open"), 0.4, 1e-12);
+    assert_null(command(&ran, "stuck-shut valve", "60 % from=30 s"));
+    assert_near("waits anew", value_at(&ran, 10.0, "valve.open"), 1.0, 1e-12);
+    assert_true(begins_of(&ran) == 30.0);
+    assert_null(command(&ran, "stuck-shut valve", "70 %"));
+    assert_near("at once", value_at(&ran, 11.0, "valve.open"), 0.3, 1e-12);
+    assert_true(begins_of(&ran) == 10.0 && isinf(now_of(&ran, "stuck-shut valve").course.until));
+    assert_null(command(&ran, "stuck-shut valve", "100 % ramp=10 s until=20s"));
+    assert_near("on its way", value_at(&ran, 16.0, "valve.open"), 0.5, 1e-12);
+    assert_near("over", value_at(&ran, 21.0, "valve.open"), 1.0, 1e-12);
+    text_close(&ran);
+}
+
+/* The same words in a procedure and in by_hand; what has passed by then is as if it had been put in before. */
+static void procedures_say_when(void **unused)
+{
+    (void)unused;
+    struct text_run ran =
+        begin(RIG "let: {later: 30 s}\nprocedure:\n  steps:\n    - wait: {for: 5 s}\n"
+                  "    - set: {\"stuck-shut valve\": 50 % ramp=later until=40 s}\n"
+                  "    - set: {\"stuck-open valve\": 10 % from=2 s until=3 s}\n    - wait: {for: 50 s}\n"
+                  "by_hand: [{at: 7 s, set: {\"leak vessel\": 2 mm from=12s}}]\n");
+    assert_near("on its way", value_at(&ran, 20.0, "valve.open"), 0.75, 1e-12);
+    assert_near("from when it was set", now_of(&ran, "stuck-shut valve").since, 5.0, 1e-12);
+    assert_true(isinf(now_of(&ran, "stuck-open valve").begins));
+    assert_near("hole", now_of(&ran, "leak vessel").since, 12.0, 1e-12);
+    assert_true(value_of(&ran, "leak vessel.flow") > 1e-5);
+    assert_near("over", value_at(&ran, 41.0, "valve.open"), 1.0, 1e-12);
+    text_close(&ran);
+}
+
 static void what_makes_no_sense_is_refused(void **unused)
 {
     (void)unused;
@@ -176,13 +247,35 @@ static void what_makes_no_sense_is_refused(void **unused)
     static const struct {
         const char *what, *value, *says;
     } cases[] = {
-        {"stuck-shut valve", "3 mm", "this is m"},   {"stuck-shut valve", "120 %", "it goes from 0 to 1"},
-        {"stuck-shot valve", "1", "did you mean"},   {"seal-leak vessel", "1 mm", "was made without"},
-        {"leak vessel", "1 mm", "was made without"}, {"stuck-shut vessel", "1", "there is no fault"},
-        {"f.offset", "10 Pa", "there is no part f"}, {"overfilled tank", "1 L", "there is no fault"},
+        {"stuck-shut valve", "3 mm", "this is m"},
+        {"stuck-shut valve", "120 %", "it goes from 0 to 1"},
+        {"stuck-shot valve", "1", "did you mean"},
+        {"seal-leak vessel", "1 mm", "was made without"},
+        {"leak vessel", "1 mm", "was made without"},
+        {"stuck-shut vessel", "1", "there is no fault"},
+        {"f.offset", "10 Pa", "there is no part f"},
+        {"overfilled tank", "1 L", "there is no fault"},
         {"stuck plain", "1", "was made without"},
+        {"stuck-shut valve", "50 % from=3s", "before it is put in, at 4 s"},
+        {"stuck-shut valve", "50 % until=4s", "ends before it begins"},
+        {"stuck-shut valve", "50 % from=9s until=8s", "ends before it begins"},
+        {"stuck-shut valve", "50 % every=9s", "without the other"},
+        {"stuck-shut valve", "50 % every=2s for=3s", "longer than"},
+        {"stuck-shut valve", "50 % every=0s for=0s", "at least 1 ms"},
+        {"stuck-shut valve", "50 % ramp=-1s", "at least 0 s"},
+        {"stuck-shut valve", "50 % form=9s", "did you mean from"},
+        {"stuck-shut valve", "50 % share=9s", "does not say when"},
+        {"stuck-shut valve", "50 % ramp=1s ramp=2s", "told twice"},
+        {"stuck-shut valve", "50 % ramp=1 mm", "this is m"},
+        {"stuck-shut valve", "50 % ramp=", "end with a value"},
+        {"stuck-shut valve", "50 % ramp=1e400s", "write"},
+        {"stuck-shut valve", "from=9s", "has no size"},
+        {"stuck-shut valve", "=", "has no size"},
+        {"stuck-shut valve", "off from=9s", "takes a fault out at once"},
+        {"valve", "50 % from=9s", "does not belong here"},
     };
     struct text_run ran = begin(RIG);
+    ullage_run_advance(ran.model, ran.run, 4.0);
     for (size_t k = 0; k < sizeof cases / sizeof cases[0]; k++) {
         const char *wrong = command(&ran, cases[k].what, cases[k].value);
         if (!wrong || !strstr(wrong, cases[k].says))
@@ -285,6 +378,9 @@ int main(void)
         cmocka_unit_test(a_procedure_changes_a_size),
         cmocka_unit_test(what_is_named_can_come),
         cmocka_unit_test(a_hand_puts_in_and_takes_out),
+        cmocka_unit_test(a_hand_says_when),
+        cmocka_unit_test(what_waits_is_told),
+        cmocka_unit_test(procedures_say_when),
         cmocka_unit_test(what_makes_no_sense_is_refused),
         cmocka_unit_test(going_back_brings_noise_back),
         cmocka_unit_test(a_hole_comes_by_hand),

@@ -173,13 +173,16 @@ static void faults_that_come_and_go_are_told(void **unused)
     (void)unused;
     struct told told =
         told_run(RIG "    - wait: {for: 60 s}\n"
-                     "faults:\n  - {id: b, fault: leak, where: vessel, diameter: 1 mm, from: 10 s, until: 30 s}\n");
+                     "faults:\n  - {id: b, fault: leak, where: vessel, diameter: 1 mm, from: 10 s, until: 30 s}\n"
+                     "by_hand: [{at: 40 s, set: {\"leak small\": 2 mm from=45s ramp=1 s}}]\n");
     struct told_page page;
     told_open(&page);
     story_events(page.to, &told.experiment, FIGURE_SHOP);
     char *text = told_close(&page);
     text_has(text, "0:10 Fault b begins. 1.00 mm (0.039 in) across.");
     text_has(text, "0:30 Fault b ends.");
+    text_has(text, "0:40 By hand: Leak small 2 mm, from 45s, ramp 1 s.\n");
+    text_has(text, "0:45 Fault leak small begins.\n");
     free(text);
     told_free(&told);
 }
