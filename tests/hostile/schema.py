@@ -20,7 +20,7 @@ except ImportError as missing:
 BLIND = """
     anchor directive merge tag
     altitude-colder-than-fuel altitude-too-high bed-of-no-length
-    by-hand-backwards by-hand-joined by-hand-no-such-part by-hand-no-such-word
+    by-hand-backwards by-hand-before-its-time by-hand-joined by-hand-no-such-part by-hand-no-such-time by-hand-no-such-word
     change-of-bad-value change-of-no-key change-of-nothing
     conditioned-no-carbon conditioned-rate conditioned-too-hot conditioned-until-nothing conditioned-vessel
     conditioned-without-fuel
