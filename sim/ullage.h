@@ -294,6 +294,18 @@ void ullage_run_cells(const struct ullage_model *model, const struct ullage_run 
 int ullage_run_samples(const struct ullage_run *run);
 const double *ullage_run_sample(const struct ullage_run *run, int row);
 
+/* One recorded channel of two runs or branches, over the moments that both have recorded. */
+struct ullage_difference {
+    double parts_at;    /* s; the first at which they differ by more than 1e-4 of all the channel does there; NAN: none */
+    double largest, at; /* other - one where that is largest by size, SI; s; 0 and NAN where they never differ */
+    double mean;        /* root mean square of other - one */
+};
+
+/* Column `recorded` of what one run has recorded, beside column `its` of another's, of the same model or of one that records the
+ * same thing. Returns how many moments were compared: what stands in *difference is of those. */
+int ullage_run_compare(const struct ullage_run *one, int recorded, const struct ullage_run *other, int its,
+                       struct ullage_difference *difference);
+
 struct ullage_reading {
     const char *name;
     double value; /* SI */
@@ -448,13 +460,6 @@ const double *ullage_history_sample(const struct ullage_history *history, int br
  * where it is. False: it has not been there. */
 bool ullage_history_values(struct ullage_history *history, int branch, double time, double *value,
                            signed char *off_scale);
-
-/* One recorded channel of two branches, over the moments that both have recorded. */
-struct ullage_difference {
-    double parts_at;    /* s; the first at which they differ by more than 1e-4 of all the channel does there; NAN: none */
-    double largest, at; /* other - one where that is largest by size, SI; s; 0 and NAN where they never differ */
-    double mean;        /* root mean square of other - one */
-};
 
 /* difference[ullage_model_recorded(model)]. Returns how many moments were compared. Either may be ULLAGE_SOUND. */
 int ullage_history_compare(const struct ullage_history *history, int one, int other,

@@ -142,6 +142,12 @@ static bool settings_join(struct replay *replay, struct settings *settings)
            words_join(&edits->fault, &edits->faults, about.edits.fault, about.edits.faults);
 }
 
+bool is_recording(const char *path)
+{
+    struct ullage_heading heading = {0};
+    return ullage_heading_read(path, &heading) && strncmp(heading.form, "recording/", 10) == 0;
+}
+
 enum exit_code replay_open(struct replay *replay, const char *path, struct settings *settings)
 {
     enum ullage_outcome outcome = ULLAGE_OUT_OF_MEMORY;

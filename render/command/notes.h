@@ -30,6 +30,9 @@ struct replay {
     bool changed;                       /* the command line says something else than was recorded */
 };
 
+/* Does the file call itself one? */
+bool is_recording(const char *path);
+
 /* Reads it; what it says of edits and method goes into settings, before what the command line says. Problems have been
  * printed. settings keep pointers into the recording. */
 enum exit_code replay_open(struct replay *replay, const char *path, struct settings *settings);

@@ -23,7 +23,8 @@ static const struct option_row run_option[] = {
     {"json", "FILE", NULL, false, "writes readings, verdicts, ledger, cautions; - is standard output"},
     {"plot", "FILE", NULL, false, "draws the recorded channels over time; .svg, .png or .pdf"},
     {"against", "OTHER", NULL, false,
-     "runs a second scenario as its file has it, tells what differs and lays it behind the plot"},
+     "runs a second scenario as its file has it, or does a recording again; tells what differs, lays it behind the "
+     "plot"},
     {"record", "FILE", NULL, false, "writes every command with its time, so that it can be done again; a text"},
     {"replay", "FILE", NULL, false, "does a recording again, to its end, and says whether it comes out the same"},
     {"save", "FILE", NULL, false, "writes a scenario that does by itself what was done by hand"},
@@ -35,15 +36,17 @@ static const char *const run_example[] = {
     "ullage run scenarios/first-leak.yaml --csv leak.csv --json leak.json --plot leak.png",
     "ullage run scenarios/first-leak.yaml --set plug-3.diameter=1.0mm --against scenarios/first-leak.yaml",
     "ullage run scenarios/cap-off.yaml --quiet --csv - | head",
-    "ullage run scenarios/first-leak.yaml --replay evening.yaml --save mine.yaml", NULL};
+    "ullage run scenarios/first-leak.yaml --replay evening.yaml --save mine.yaml",
+    "ullage run scenarios/first-leak.yaml --replay evening.yaml --against morning.yaml",
+    NULL};
 
 /* Everything that one `ullage run` holds. */
 struct job {
     const char *path, *other_path;
-    struct settings settings;
+    struct settings settings, other; /* of the other: as its file has it, or its recording */
     struct delivery delivery;
     struct notes notes;
-    struct replay replay;
+    struct replay replay[2]; /* this, other */
     bool quiet, expecting;
     enum ullage_result expected;
     struct ullage_model *model[2]; /* this, other */
@@ -63,6 +66,19 @@ static bool expect_read(const char *text, struct job *job)
     return false;
 }
 
+/* The other is told no more than its file says, but how to step. */
+static enum exit_code replays_read(const char *replay, struct job *job)
+{
+    job->other = (struct settings){.edits = search_edits(), .method = job->settings.method};
+    const enum exit_code code = replay ? replay_open(&job->replay[0], replay, &job->settings) : EXIT_DONE;
+    if (code != EXIT_DONE || !job->other_path)
+        return code;
+    if (is_recording(job->other_path))
+        return replay_open(&job->replay[1], job->other_path, &job->other);
+    job->other.method = job->settings.method;
+    return EXIT_DONE;
+}
+
 static enum exit_code job_read(const struct words *words, struct job *job)
 {
     const char *expect = words_value(words, EXPECT);
@@ -78,8 +94,7 @@ static enum exit_code job_read(const struct words *words, struct job *job)
     if ((expect && !expect_read(expect, job)) || !delivery_check(&job->delivery, job->path, job->other_path) ||
         !notes_check(&job->notes, "run", job->path))
         return EXIT_BAD_INPUT;
-    const char *replay = words_value(words, REPLAY);
-    return replay ? replay_open(&job->replay, replay, &job->settings) : EXIT_DONE;
+    return replays_read(words_value(words, REPLAY), job);
 }
 
 static enum exit_code out_of_memory(void)
@@ -91,25 +106,27 @@ static enum exit_code out_of_memory(void)
 /* One of the two, ready to be followed, with its channels as they stand at the start. */
 static enum exit_code experiment_open(struct job *job, int which)
 {
-    const struct ullage_edits plain = search_edits();
-    const char *path = which ? job->other_path : job->path;
-    const enum exit_code code = scenario_open(path, which ? &plain : &job->settings.edits, &job->model[which]);
+    const struct settings *settings = which ? &job->other : &job->settings;
+    const struct replay *replay = &job->replay[which];
+    const char *path = which && !replay->recording ? job->other_path : job->path;
+    const enum exit_code code = scenario_open(path, &settings->edits, &job->model[which]);
     if (code != EXIT_DONE)
         return code;
-    job->run[which] = ullage_run_create(job->model[which], &job->settings.method);
+    job->run[which] = ullage_run_create(job->model[which], &settings->method);
     job->start[which] = calloc((size_t)ullage_model_channels(job->model[which]), sizeof *job->start[which]);
     if (!job->run[which] || !job->start[which])
         return out_of_memory();
     ullage_run_values(job->model[which], job->run[which], job->start[which], NULL);
     job->experiment[which] = (struct experiment){job->model[which], job->run[which], job->start[which]};
-    return which == 0 && job->replay.recording ? replay_check(&job->replay, job->model[0]) : EXIT_DONE;
+    return replay->recording ? replay_check(replay, job->model[which]) : EXIT_DONE;
 }
 
 static enum exit_code experiment_follow(struct job *job, int which)
 {
     double seconds = 0.0;
-    const enum ullage_status status = which == 0 && job->replay.recording
-                                          ? replay_follow(&job->replay, job->model[0], job->run[0], &seconds)
+    const struct replay *replay = &job->replay[which];
+    const enum ullage_status status = replay->recording
+                                          ? replay_follow(replay, job->model[which], job->run[which], &seconds)
                                           : run_follow(job->model[which], job->run[which], &seconds);
     if (which == 0)
         job->seconds = seconds;
@@ -164,6 +181,16 @@ static enum exit_code expectation(const struct job *job)
     return EXIT_NOT_EXPECTED;
 }
 
+/* Whether what was done again came out the same. */
+static bool replays_tell(const struct job *job, FILE *to)
+{
+    bool same = true;
+    for (int which = 0; which < 2; which++)
+        if (job->replay[which].recording && !replay_tell(&job->replay[which], job->model[which], job->run[which], to))
+            same = false;
+    return same;
+}
+
 /* The story goes to standard output, unless data goes there. */
 static enum exit_code job_deliver(struct job *job, const char *program, FILE *to)
 {
@@ -175,8 +202,7 @@ static enum exit_code job_deliver(struct job *job, const char *program, FILE *to
         delivery_write(&job->delivery, &job->experiment[0], other, &circumstances, job->settings.units);
     const enum exit_code notes = notes_write(&job->notes, job->path, &job->settings, job->run[0]);
     FILE *talk = delivery_uses_stdout(&job->delivery) ? stderr : to;
-    const bool same =
-        !job->replay.recording || replay_tell(&job->replay, job->model[0], job->run[0], job->quiet ? NULL : talk);
+    const bool same = replays_tell(job, job->quiet ? NULL : talk);
     if (!job->quiet && !*interrupt_flag())
         job_tell(talk, job, program, files == EXIT_DONE && notes == EXIT_DONE);
     if (files != EXIT_DONE || notes != EXIT_DONE)
@@ -211,9 +237,10 @@ static enum exit_code words_follow(const struct words *words, FILE *to)
         ullage_run_free(job.run[which]);
         ullage_model_free(job.model[which]);
         free(job.start[which]);
+        replay_close(&job.replay[which]);
     }
-    replay_close(&job.replay);
     settings_clear(&job.settings);
+    settings_clear(&job.other);
     return code;
 }
 

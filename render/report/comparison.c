@@ -6,6 +6,7 @@
 
 #include "report/meter.h"
 #include "report/page.h"
+#include "report/parting.h"
 
 #include <math.h>
 #include <string.h>
@@ -269,19 +270,22 @@ static void effect_tell(struct page *page, const struct effect *effect, const st
         law_tell(page, only, effect->word, effect->ratio);
 }
 
+/* told: something was done in one of them alone, and has been told. */
 static void sentence_write(FILE *to, const struct experiment *this, const struct experiment *other,
-                           enum figure_units units)
+                           enum figure_units units, bool told)
 {
     struct page page = {.to = to};
     struct change change[CHANGES_MOST];
     const int count = changes_find(this, other, change);
+    const struct effect effect = effect_find(this, other);
+    if (count == 0 && told && !effect.word)
+        return;
     if (count == 0)
-        page_put(&page, "No number of a part, of the air or of let differs between the two");
+        page_put(&page, told ? "What came of it" : "No number of a part, of the air or of let differs between the two");
     for (int i = 0; i < count; i++) {
         page_put(&page, i ? "; " : "");
         change_tell(&page, &change[i], units);
     }
-    const struct effect effect = effect_find(this, other);
     effect_tell(&page, &effect, count == 1 ? &change[0] : NULL);
     page_put(&page, ".");
     page_end(&page);
@@ -335,7 +339,9 @@ static void table_write(FILE *to, const struct experiment *this, const struct ex
 
 void comparison_write(FILE *to, const struct experiment *this, const struct experiment *other, enum figure_units units)
 {
-    sentence_write(to, this, other, units);
+    const bool told = parting_told(to, this, other, units);
+    sentence_write(to, this, other, units, told);
     if (ullage_run_readings(this->run) > 0)
         table_write(to, this, other, units);
+    parting_write(to, this, other);
 }

@@ -1,74 +1,79 @@
-/* sim/procedure/compare.c  Two branches side by side: channel by channel, and from when on. */
+/* sim/procedure/compare.c  Two branches, or two runs, side by side: channel by channel, and from when on. */
 #include "procedure/history.h"
 
 #include <math.h>
 
 #define PARTED 1e-4 /* of all that a channel does: what the eye can tell apart on a chart; rounding stays far below */
 
-/* Rows of the two at the same moments. */
-struct pair {
-    const struct ullage_history *history;
-    int branch[2], row[2];
+/* One recorded channel of one run: its rows, and the column in them. */
+struct track {
+    const struct ullage_history *history; /* null: `run` alone */
+    const struct ullage_run *run;
+    int branch, column, row;
 };
 
-static const double *pair_row(const struct pair *pair, int which)
+static const double *track_row(const struct track *track)
 {
-    const int row = pair->row[which];
-    return row < ullage_history_samples(pair->history, pair->branch[which])
-               ? ullage_history_sample(pair->history, pair->branch[which], row)
-               : NULL;
+    if (track->history)
+        return track->row < ullage_history_samples(track->history, track->branch)
+                   ? ullage_history_sample(track->history, track->branch, track->row)
+                   : NULL;
+    return track->row < ullage_run_samples(track->run) ? ullage_run_sample(track->run, track->row) : NULL;
 }
 
-/* The next rows of one moment into row[2]; false at the end of either. */
-static bool pair_next(struct pair *pair, const double *row[2])
+/* The next rows of one moment; false at the end of either. */
+static bool rows_next(struct track track[2], const double *row[2])
 {
-    while ((row[0] = pair_row(pair, 0)) && (row[1] = pair_row(pair, 1))) {
+    while ((row[0] = track_row(&track[0])) && (row[1] = track_row(&track[1]))) {
         const double gap = row[1][0] - row[0][0];
-        pair->row[0] += gap >= 0.0;
-        pair->row[1] += gap <= 0.0;
+        track[0].row += gap >= 0.0;
+        track[1].row += gap <= 0.0;
         if (gap == 0.0)
             return true;
     }
     return false;
 }
 
-/* One channel over all moments. */
-static struct ullage_difference channel_compared(struct pair pair, int column)
+/* Over all moments that both have; returns how many. */
+static int tracks_compared(struct track one, struct track other, struct ullage_difference *made)
 {
-    struct ullage_difference made = {.parts_at = (double)NAN, .at = (double)NAN};
-    struct pair again = pair;
+    struct track track[] = {one, other}, again[] = {one, other};
     const double *row[2];
     double least = (double)INFINITY, most = -(double)INFINITY, squares = 0.0;
     int count = 0;
-    for (; pair_next(&pair, row); count++) {
-        const double gap = row[1][column] - row[0][column];
-        least = fmin(least, fmin(row[0][column], row[1][column]));
-        most = fmax(most, fmax(row[0][column], row[1][column]));
+    *made = (struct ullage_difference){.parts_at = (double)NAN, .at = (double)NAN};
+    for (; rows_next(track, row); count++) {
+        const double a = row[0][one.column], b = row[1][other.column], gap = b - a;
+        least = fmin(least, fmin(a, b));
+        most = fmax(most, fmax(a, b));
         squares += gap * gap;
-        if (fabs(gap) > fabs(made.largest)) {
-            made.largest = gap;
-            made.at = row[0][0];
+        if (fabs(gap) > fabs(made->largest)) {
+            made->largest = gap;
+            made->at = row[0][0];
         }
     }
-    made.mean = count > 0 ? sqrt(squares / count) : 0.0;
-    while (isnan(made.parts_at) && pair_next(&again, row))
-        if (fabs(row[1][column] - row[0][column]) > PARTED * (most - least))
-            made.parts_at = row[0][0];
-    return made;
+    made->mean = count > 0 ? sqrt(squares / count) : 0.0;
+    while (isnan(made->parts_at) && rows_next(again, row))
+        if (fabs(row[1][other.column] - row[0][one.column]) > PARTED * (most - least))
+            made->parts_at = row[0][0];
+    return count;
 }
 
 int ullage_history_compare(const struct ullage_history *history, int one, int other,
                            struct ullage_difference *difference)
 {
-    const struct pair begin = {history, {one, other}, {0, 0}};
-    struct pair pair = begin;
-    const double *row[2];
     int count = 0;
-    while (pair_next(&pair, row))
-        count++;
     for (int k = 0; k < history->run->model->recorded; k++)
-        difference[k] = channel_compared(begin, 1 + k);
+        count = tracks_compared((struct track){.history = history, .branch = one, .column = 1 + k},
+                                (struct track){.history = history, .branch = other, .column = 1 + k}, &difference[k]);
     return count;
+}
+
+int ullage_run_compare(const struct ullage_run *one, int recorded, const struct ullage_run *other, int its,
+                       struct ullage_difference *difference)
+{
+    return tracks_compared((struct track){.run = one, .column = 1 + recorded},
+                           (struct track){.run = other, .column = 1 + its}, difference);
 }
 
 double ullage_history_parting(const struct ullage_history *history, int one, int other)
