@@ -254,7 +254,8 @@ const char *ullage_run_trouble(const struct ullage_run *run); /* "" when there i
 
 /* Commands from the hand, at the present moment: a part and what the procedure's `set` would say ("vent-valve","shut";
  * "leak","plugged"; "cap","50 %"), a live parameter ("leak.diameter","0.7 mm"), or what is wrong ("seal-leak tank.neck",
- * "0.5 mm" or "off"; see ullage_model_fault). A fault may say when it is there: "0.5 mm from=10min ramp=30s until=20min every=60s
+ * "0.5 mm" or "off"; see ullage_model_fault), or the surroundings ("surroundings.temperature", "35 degC ramp=20min"; see
+ * ullage_weather). A fault may say when it is there: "0.5 mm from=10min ramp=30s until=20min every=60s
  * for=20s" has the keys of a file's fault; what is left out is as there, and without `from` it begins now. A size alone changes one
  * that has come, in its course, and puts in any other from now on, to stay. Returns null, or a sentence that says what is wrong. What is done here is not
  * part of the procedure; the story tells it. What had been ordered for later is forgotten, but by a history, which keeps it
@@ -333,7 +334,8 @@ enum ullage_event_kind {
     ULLAGE_STEP_BEGUN,   /* step */
     ULLAGE_STEP_ENDED,   /* step */
     ULLAGE_WAIT_EXPIRED, /* step: at_most came before the condition */
-    ULLAGE_COMMANDED,    /* subject = part or part.parameter, text = the word or value, number = SI value or opening */
+    ULLAGE_COMMANDED,    /* subject = part or part.parameter, text = the word or value, number = SI value or opening; or
+                             subject = "surroundings.temperature", text = "to 35 degC within 20 min" */
     ULLAGE_JOINED,       /* subject = equipment, text = port */
     ULLAGE_PARTED,       /* subject = equipment */
     ULLAGE_READ,         /* number = index of the reading */
@@ -570,6 +572,31 @@ struct ullage_fault_now {
     struct ullage_course course; /* of one that has a size */
 };
 struct ullage_fault_now ullage_run_fault(const struct ullage_model *model, const struct ullage_run *run, int index);
+
+/* What of the surroundings can be changed while a run goes on. By hand: ullage_run_command(model, run, key,
+ * "35 degC ramp=20min"), which goes straight from where it is to that, within `soonest` where no time is told, and stays there;
+ * "as-in-file" goes back to what the file has in the same way, and on with that. An altitude changes the pressure of the air
+ * alone, to that of the standard atmosphere: what driving up a hill does. */
+struct ullage_weather {
+    const char *key;     /* "surroundings.temperature" */
+    const char *label;   /* "air temperature" */
+    const char *channel; /* "air.temperature"; "" of the altitude */
+    const char *meaning;
+    int dimension;
+    double least, most; /* SI */
+    double soonest;     /* s: less it never takes */
+};
+int ullage_weathers(void);
+struct ullage_weather ullage_weather_at(int index);
+
+/* How it is at the present moment. */
+struct ullage_weather_now {
+    double value;        /* SI; of the altitude: where the standard atmosphere is as thick */
+    bool by_hand;        /* it goes to, or stands at, what a hand or the procedure has told */
+    double to;           /* what; NAN: it is not by hand */
+    double begins, ends; /* s: of its way there, or back to what the file has; 0: there was none */
+};
+struct ullage_weather_now ullage_run_weather(const struct ullage_model *model, const struct ullage_run *run, int index);
 
 /* The smallest thin sharp round hole that passes `flow` [mol/s] of air at 20 degC from `gauge` [Pa] over `ambient` [Pa];
  * for scales on the picture and worked examples. */

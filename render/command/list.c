@@ -22,9 +22,13 @@ static const struct option_row list_option[] = {
      "of faults: runs the scenario sound and with each fault at its usual size, and prints a table of readings"},
     {0}};
 
-static const char *const list_example[] = {"ullage list parts", "ullage list parts tank", "ullage list faults heron",
+static const char *const list_example[] = {"ullage list parts",
+                                           "ullage list parts tank",
+                                           "ullage list faults heron",
                                            "ullage list faults --readings scenarios/smoke-test.yaml",
-                                           "ullage list channels scenarios/first-leak.yaml", "ullage list units", NULL};
+                                           "ullage list channels scenarios/first-leak.yaml",
+                                           "ullage list units",
+                                           NULL};
 
 /* One thing that can be listed. */
 struct subject {
@@ -195,6 +199,27 @@ static enum exit_code faults_write(FILE *to, const struct words *words)
     return system ? system_faults_write(to, system) : fault_kinds_write(to);
 }
 
+/* ---- surroundings ------------------------------------------------------------------------------------------------ */
+
+static enum exit_code surroundings_write(FILE *to, const struct words *words)
+{
+    (void)words;
+    for (int k = 0; k < ullage_weathers(); k++) {
+        const struct ullage_weather weather = ullage_weather_at(k);
+        char meaning[256], least[FIGURE_ROOM], most[FIGURE_ROOM];
+        snprintf(meaning, sizeof meaning, "%s; %s to %s", weather.meaning,
+                 figure_plain(weather.least, weather.dimension, least),
+                 figure_plain(weather.most, weather.dimension, most));
+        row_write(to, weather.key, 26, meaning);
+    }
+    fprintf(
+        to,
+        "While a run goes on:  set: {surroundings.temperature: 35 degC ramp=20min}, straight from where it is, within\n"
+        "  %g s where no ramp is told; as-in-file goes back to what the file has in the same way.\n",
+        ullage_weather_at(0).soonest);
+    return EXIT_DONE;
+}
+
 /* ---- blends ------------------------------------------------------------------------------------------------------ */
 
 static enum exit_code blends_write(FILE *to, const struct words *words)
@@ -250,6 +275,7 @@ static const struct subject subjects[] = {
     {"systems", "", 0, 0, "systems that a scenario can name", systems_write},
     {"parts", "[TYPE]", 0, 1, "types of part, or the parameters of one", parts_write},
     {"faults", "[SYSTEM]", 0, 1, "faults that can be put into a system", faults_write},
+    {"surroundings", "", 0, 0, "what of air, sun and wind a file sets, and a run may change", surroundings_write},
     {"procedures", "", 0, 0, "procedures that a scenario can name", procedures_write},
     {"blends", "", 0, 0, "fuels that a tank can hold", blends_write},
     {"channels", "SCENARIO", 1, 1, "numbers that a scenario shows, with unit and meaning", channels_write},
@@ -287,7 +313,8 @@ static enum exit_code list_follow(const struct words *words, FILE *to)
 
 const struct command command_list = {
     .name = "list",
-    .operands = "systems | parts [TYPE] | faults [SYSTEM] | procedures | blends | channels SCENARIO | units",
+    .operands =
+        "systems | parts [TYPE] | faults [SYSTEM] | surroundings | procedures | blends | channels SCENARIO | units",
     .least = 1,
     .most = 2,
     .about = "Prints what there is, from the tables that files are read by.",

@@ -46,6 +46,7 @@ static const struct scale scales[] = {
     {ULLAGE_SPEED,         0.0,    1.0,       0.0,    "m/s"},
     {ULLAGE_RATE,          0.0,    1.0,       0.0,    "/s"},
     {ULLAGE_HEAT_CAPACITY, 0.0,    1.0,       0.0,    "J/K"},
+    {ULLAGE_HEAT_FLUX,     0.0,    1.0,       0.0,    "W/m2"},
     {ULLAGE_HEAT_TRANSFER, 0.0,    1.0,       0.0,    "W/m2/K"},
 };
 /* clang-format on */
@@ -174,7 +175,8 @@ const char *figure_plain(double value, int dimension, char *room)
     const struct scale *scale = scale_find(value, dimension);
     if (!scale || !isfinite(value))
         return si_put(value, dimension, 4, room);
-    snprintf(room, FIGURE_ROOM, "%.4g %s", (value - scale->offset) / scale->factor, scale->unit);
+    const double told = (value - scale->offset) / scale->factor;
+    snprintf(room, FIGURE_ROOM, "%.*g %s", fabs(told) < 9999.5 ? 4 : 5, told, scale->unit);
     return room;
 }
 

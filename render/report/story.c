@@ -226,15 +226,25 @@ static const char *value_words(const char *value, char room[FIGURE_ROOM])
     return room;
 }
 
+/* "air temperature" of "surroundings.temperature"; null: it is no part of the surroundings. */
+static const char *weather_label(const char *key)
+{
+    for (int k = 0; k < ullage_weathers(); k++)
+        if (strcmp(ullage_weather_at(k).key, key) == 0)
+            return ullage_weather_at(k).label;
+    return NULL;
+}
+
 static void commanded_tell(struct story *story, const struct ullage_event *event)
 {
     struct page *page = line_at(story, event->time, LINE_DONE);
     const bool told = !event->by_hand && event->step >= 0 && ullage_model_step(story->of->model, event->step).named;
+    const char *weather = weather_label(event->subject);
     char subject[FIGURE_ROOM], value[FIGURE_ROOM];
-    figure_words(event->subject, true, subject);
+    figure_words(weather ? weather : event->subject, true, subject);
     if (!told)
-        page_put(page, strchr(event->subject, '.') ? "%s%s now %s." : "%s%s %s.", event->by_hand ? "By hand: " : "",
-                 subject, value_words(event->text, value));
+        page_put(page, !weather && strchr(event->subject, '.') ? "%s%s now %s." : "%s%s %s.",
+                 event->by_hand ? "By hand: " : "", subject, value_words(event->text, value));
     if (event->number > 0.0)
         size_tell(page, story, event->subject);
 }

@@ -39,6 +39,7 @@ static const struct habit metric[] = {
     {WARMING, 60.0, 0.0, "K/min", 3, 0, 2, 0.0, ""},
     {ULLAGE_MASS, 1e3, 0.0, "g", 3, 1, 2, 0.0, ""},
     {ULLAGE_SPEED, 1.0, 0.0, "m/s", 3, 0, 3, 0.0, ""},
+    {ULLAGE_HEAT_FLUX, 1.0, 0.0, "W/m²", 3, 0, 1, 0.0, ""},
 };
 static const struct habit inch[] = {
     {ULLAGE_PRESSURE, 1.0 / WATER_INCH, 0.0, "inH₂O", 3, 1, 2, 0.0, ""},

@@ -4,6 +4,8 @@
 
 #include "ullage.h"
 
+#define ZERO_CELSIUS 273.15 /* K */
+
 /* Like ullage_quantity_read, and checks the dimension. A bare number is accepted only where dimension is ULLAGE_NUMBER;
  * "40 %" is 0.4. Returns null with *si set, or a sentence that says what is wrong and would be right. room must hold
  * 160 bytes: the sentence may be written there. */

@@ -1,4 +1,5 @@
 /* sim/file/fill.c  What the tank holds: how full, how warm, and which fuel. */
+#include "base/unit.h"
 #include "file/readers.h"
 #include "file/source.h"
 #include "property/blend.h"
@@ -186,8 +187,7 @@ static void pump_read(struct reader *reader, const struct node *map)
 }
 
 /* ---- temperatures ---- */
-#define ZERO_CELSIUS 273.15 /* K */
-#define FULLEST 0.998       /* share of a tank: what is left is the gas that the laws are about */
+#define FULLEST 0.998 /* share of a tank: what is left is the gas that the laws are about */
 
 /* One problem, of the first component that does not reach there. */
 static void warmth_check(struct reader *reader, const struct node *node, double temperature)

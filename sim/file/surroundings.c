@@ -1,18 +1,19 @@
-/* sim/file/surroundings.c  Weather: constants, or profiles over time. */
+/* sim/file/surroundings.c  Weather: constants, or profiles over time. Keys and ranges: network/surroundings.c. */
 #include "file/readers.h"
 #include "law/flow.h"
+#include "network/network.h"
 #include "property/gas.h"
 
 #include <math.h>
 
-/* What the models hold for: the lowest layer of the standard atmosphere, gases far from condensing. SI. */
-static const struct range altitude_range = {ULLAGE_LENGTH, -1000.0, 11000.0};
-static const struct range pressure_range = {ULLAGE_PRESSURE, 1e3, 1e6};
-static const struct range temperature_range = {ULLAGE_TEMPERATURE, 200.0, 400.0};
-/* Sun: more than reaches the ground on a clear noon, with what snow sends back. Wind: a storm. */
-static const struct range sun_range = {ULLAGE_HEAT_FLUX, 0.0, 1500.0};
-static const struct range wind_range = {ULLAGE_SPEED, 0.0, 40.0};
 static const struct range time_range = {ULLAGE_TIME, 0.0, HUGE_VAL};
+
+/* Of a key of weather_key[]. */
+static struct range key_range(const char *key)
+{
+    const struct row *row = &weather_key[rows_find(weather_key, key)];
+    return (struct range){row->dimension, row->least, row->most};
+}
 
 static bool profile_room(struct reader *reader, struct profile *profile, int corners)
 {
@@ -67,10 +68,10 @@ static void pressure_read(struct reader *reader, const struct node *map)
     if (pressure && altitude)
         problem_add(reader->found, altitude->key_at, "keep one of them",
                     "altitude and pressure both say how thick the air is");
-    into->altitude_given = number_wanted(reader, altitude, altitude_range, &into->altitude);
+    into->altitude_given = number_wanted(reader, altitude, key_range("altitude"), &into->altitude);
     into->pressure_given = pressure != NULL;
     if (pressure)
-        profile_read(reader, pressure, pressure_range, &into->pressure);
+        profile_read(reader, pressure, key_range("pressure"), &into->pressure);
     else
         constant_set(reader, &into->pressure,
                      into->altitude_given ? standard_pressure(into->altitude) : STANDARD_PRESSURE);
@@ -82,28 +83,34 @@ static void temperature_read(struct reader *reader, const struct node *map)
     const struct node *temperature = node_find(map, "temperature");
     into->temperature_given = temperature != NULL;
     if (temperature)
-        profile_read(reader, temperature, temperature_range, &into->temperature);
+        profile_read(reader, temperature, key_range("temperature"), &into->temperature);
     else
         constant_set(reader, &into->temperature,
                      into->altitude_given ? standard_temperature(into->altitude) : STANDARD_TEMPERATURE);
 }
 
 /* What is not there unless given. */
-static void course_read(struct reader *reader, const struct node *node, struct range range, struct profile *into)
+static void course_read(struct reader *reader, const struct node *map, const char *key, struct profile *into)
 {
+    const struct node *node = node_find(map, key);
     if (node)
-        profile_read(reader, node, range, into);
+        profile_read(reader, node, key_range(key), into);
     else
         constant_set(reader, into, 0.0);
 }
 
 void surroundings_read(struct reader *reader, const struct node *map)
 {
-    static const char *const keys[] = {"pressure", "altitude", "temperature", "sun", "wind"};
+    enum { KEYS_MOST = 16 };
+
+    const char *keys[KEYS_MOST];
+    int count = 0;
+    for (; weather_key[count].name; count++)
+        keys[count] = weather_key[count].name;
     if (map && map_wanted(reader, map, "surroundings", "write {pressure: 101325 Pa, temperature: 20 degC}"))
-        keys_wanted(reader, map, keys, sizeof keys / sizeof keys[0], "the surroundings");
+        keys_wanted(reader, map, keys, count, "the surroundings");
     pressure_read(reader, map);
     temperature_read(reader, map);
-    course_read(reader, node_find(map, "sun"), sun_range, &reader->into->surroundings.sun);
-    course_read(reader, node_find(map, "wind"), wind_range, &reader->into->surroundings.wind);
+    course_read(reader, map, "sun", &reader->into->surroundings.sun);
+    course_read(reader, map, "wind", &reader->into->surroundings.wind);
 }

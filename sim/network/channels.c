@@ -10,6 +10,8 @@ enum {
     TIME,
     AIR_PRESSURE,
     AIR_TEMPERATURE,
+    AIR_SUN,
+    AIR_WIND,
     PRESSURE,
     GAUGE,
     TEMPERATURE,
@@ -29,6 +31,8 @@ static const struct show_row common[] = {
     [TIME] = {"time", ULLAGE_TIME, "since the scenario began"},
     [AIR_PRESSURE] = {"pressure", ULLAGE_PRESSURE, "of the surroundings, absolute"},
     [AIR_TEMPERATURE] = {"temperature", ULLAGE_TEMPERATURE, "of the surroundings"},
+    [AIR_SUN] = {"sun", ULLAGE_HEAT_FLUX, "on a surface that faces it"},
+    [AIR_WIND] = {"wind", ULLAGE_SPEED, "past all walls"},
     [PRESSURE] = {"pressure", ULLAGE_PRESSURE, "absolute"},
     [GAUGE] = {"gauge_pressure", ULLAGE_PRESSURE, "against the surroundings of that moment"},
     [TEMPERATURE] = {"temperature", ULLAGE_TEMPERATURE, "of its gas"},
@@ -155,6 +159,8 @@ static void add_all(struct maker *maker)
     add_common(maker, -1, TIME);
     add_common(maker, -1, AIR_PRESSURE);
     add_common(maker, -1, AIR_TEMPERATURE);
+    add_common(maker, -1, AIR_SUN);
+    add_common(maker, -1, AIR_WIND);
     for (int k = 0; k < maker->network->parts; k++)
         add_part(maker, k);
 }
@@ -421,6 +427,10 @@ static double common_value(const struct looking *at, int part, int row)
         return at->scratch->air.pressure;
     if (row == AIR_TEMPERATURE)
         return at->scratch->air.temperature;
+    if (row == AIR_SUN) /* as it shines, whether or not heat is followed */
+        return weather_value(network, at->inputs, WEATHER_SUN, at->scratch->time);
+    if (row == AIR_WIND)
+        return weather_value(network, at->inputs, WEATHER_WIND, at->scratch->time);
     if (row == FLOW)
         return part_flow(at, part, &moles);
     if (row == STANDARD_FLOW)

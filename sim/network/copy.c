@@ -63,7 +63,7 @@ bool parts_copy(struct network *network, const struct ullage_description *from)
     return true;
 }
 
-bool profile_copy(struct network *network, struct profile *into, const struct profile *from)
+static bool profile_copy(struct network *network, struct profile *into, const struct profile *from)
 {
     into->corners = from->corners;
     into->time = arena_take(network->arena, ((size_t)from->corners + 1) * sizeof *into->time);
@@ -73,4 +73,12 @@ bool profile_copy(struct network *network, struct profile *into, const struct pr
     memcpy(into->time, from->time, (size_t)from->corners * sizeof *into->time);
     memcpy(into->value, from->value, (size_t)from->corners * sizeof *into->value);
     return true;
+}
+
+bool weather_take(struct network *network, const struct surroundings *from)
+{
+    return profile_copy(network, &network->weather[WEATHER_PRESSURE], &from->pressure) &&
+           profile_copy(network, &network->weather[WEATHER_TEMPERATURE], &from->temperature) &&
+           profile_copy(network, &network->weather[WEATHER_SUN], &from->sun) &&
+           profile_copy(network, &network->weather[WEATHER_WIND], &from->wind);
 }

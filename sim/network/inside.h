@@ -158,10 +158,10 @@ struct network {
     int *feeds;       /* [parts]: place a meter's `feeds` end names; -1 */
     double reference; /* Pa: atmosphere at the start */
     struct assumptions assume;
-    struct diffusers diffusers;                      /* of the species in their order */
-    struct profile pressure, temperature, sun, wind; /* of the surroundings */
-    int narrows;                                     /* columns of all volumes that a liquid takes room from */
-    struct stiff_system stiff;                       /* shape and scales; functions and context are the run's */
+    struct diffusers diffusers;      /* of the species in their order */
+    struct profile weather[WEATHERS]; /* of the surroundings, as the file has it */
+    int narrows;                     /* columns of all volumes that a liquid takes room from */
+    struct stiff_system stiff;       /* shape and scales; functions and context are the run's */
     int *pattern_start, *pattern_column;
     bool idle; /* no gas is kept anywhere: one state at rest stands in, for a stepper must have one */
     int channels;
@@ -179,6 +179,7 @@ struct inputs {
     const struct fault_now *fault; /* [faults]; null: as they begin */
     const bool *ails;              /* [parts]: a fault moves its parameters or its command; null: as they begin */
     uint64_t seed;                 /* of all noise */
+    const struct weather_way *weather; /* [WEATHERS]; null: as the file has it */
 };
 
 /* A part's parameters as its faults have them now; `room` is written to where there are any. */
@@ -276,9 +277,12 @@ struct scratch {
 bool scratch_take(const struct network *network, struct scratch *scratch); /* false when memory is out */
 void scratch_release(struct scratch *scratch);
 
-double profile_value(const struct profile *profile, double time);
-double profile_slope(const struct profile *profile, double time);
-double profile_corner(const struct profile *profile, double time); /* next after time; INFINITY */
+/* surroundings.c: the one place where air, sun and wind are read; value, how fast it changes, next corner after time. */
+double weather_value(const struct network *network, const struct inputs *inputs, enum weather which, double time);
+double weather_slope(const struct network *network, const struct inputs *inputs, enum weather which, double time);
+double weather_corner(const struct network *network, const struct inputs *inputs, double time); /* of all; INFINITY */
+struct surroundings_now surroundings_at(const struct network *network, const struct inputs *inputs, double time);
+double weather_begins(const struct network *network, enum weather which); /* at the start */
 
 /* Both return 0, or 1 outside the domain. Neither touches anything but its outputs and the scratch. */
 int network_rates(const struct network *network, const struct inputs *inputs, double time, const double *y,
@@ -348,7 +352,7 @@ int passage_row(const struct network *network, const struct passage *passage, in
 
 /* copy.c. False when memory is out. */
 bool parts_copy(struct network *network, const struct ullage_description *from);
-bool profile_copy(struct network *network, struct profile *into, const struct profile *from);
+bool weather_take(struct network *network, const struct surroundings *from);
 
 /* controllers.c: those of a plan, after the species are known. False when memory is out. */
 bool controllers_take(struct network *network, const struct blueprint *plan);

@@ -416,8 +416,8 @@ static void begin_volume(struct network *network, int v, const struct start *sta
 
 static void begin(struct network *network, const struct ullage_description *from, struct ullage_problems *problems)
 {
-    const struct surroundings_now air = {.pressure = profile_value(&network->pressure, 0.0),
-                                         .temperature = profile_value(&network->temperature, 0.0)};
+    const struct surroundings_now air = {.pressure = weather_begins(network, WEATHER_PRESSURE),
+                                         .temperature = weather_begins(network, WEATHER_TEMPERATURE)};
     network->reference = air.pressure;
     for (int v = 0; v < network->volumes; v++) {
         struct volume *volume = &network->volume[v];
@@ -520,10 +520,7 @@ static bool make(struct network *network, const struct ullage_description *from,
                  const struct joint *join, int joins, struct ullage_problems *problems)
 {
     network->assume = from->assume;
-    if (!profile_copy(network, &network->pressure, &from->surroundings.pressure) ||
-        !profile_copy(network, &network->temperature, &from->surroundings.temperature) ||
-        !profile_copy(network, &network->sun, &from->surroundings.sun) ||
-        !profile_copy(network, &network->wind, &from->surroundings.wind) || !copy_fuel(network, &from->fill) ||
+    if (!weather_take(network, &from->surroundings) || !copy_fuel(network, &from->fill) ||
         !parts_copy(network, from) || !network_faults_take(network, from) || !take_joints(network, join, joins, problems) || ullage_problems_count(problems))
         return false;
     if (!gather_species(network, from, plan, problems))

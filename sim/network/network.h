@@ -52,6 +52,24 @@ struct fault_now {
     struct course course;
 };
 
+/* surroundings.c: what of the surroundings changes in time, and the keys by which a file or a hand sets it. */
+enum weather { WEATHER_PRESSURE, WEATHER_TEMPERATURE, WEATHER_SUN, WEATHER_WIND, WEATHERS };
+extern const struct row weather_key[]; /* ends with a null name; an altitude is a pressure, said in another way */
+enum weather weather_of_key(int key);
+double weather_from_key(int key, double value);     /* what the key's value makes of that: Pa, K, W/m2, m/s */
+double weather_as_key(int key, double weather);     /* and back */
+#define WEATHER_SOONEST 10.0 /* s: weather does not jump; nor does the height of a vehicle */
+
+/* What a hand has made of one of them: straight from where it was, then level, or on as the file has it. */
+struct weather_way {
+    bool given; /* false: as the file has it, ever since the start */
+    bool back;  /* to what the file has */
+    double begins, ends, from, to; /* s; SI. to: where not back */
+};
+
+/* A component of the fuel of which nothing is known at that temperature; null: there is none. */
+const struct component *network_fuel_unknown(const struct network *network, double temperature);
+
 /* What can flip, in a fixed order. */
 int network_switches(const struct network *network);
 const struct switch_plan *network_switch(const struct network *network, int index);

@@ -21,11 +21,12 @@ bool pool_take(struct network *network, struct volume *into, const struct volume
     if (!pool)
         return false;
     const struct component *component[LIQUID_MOST];
+    const double ambient = weather_begins(network, WEATHER_PRESSURE);
     for (int k = 0; k < network->fuels; k++) {
         component[k] = &network->fuel[k];
         pool->vapor[k] = network->first_fuel + k;
-        pool->transfer[k] = plan->transfer(component[k], plan->path, profile_value(&network->pressure, 0.0));
-        pool->dew_transfer[k] = plan->transfer(component[k], 0.0, profile_value(&network->pressure, 0.0));
+        pool->transfer[k] = plan->transfer(component[k], plan->path, ambient);
+        pool->dew_transfer[k] = plan->transfer(component[k], 0.0, ambient);
     }
     liquid_prepare(&pool->liquid, network->fuels, component);
     pool->liquid.last_drop = plan->begun < 0.0 ? LAST_DROP : LAST_TRACE;

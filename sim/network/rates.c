@@ -243,17 +243,6 @@ static double passage_reach(const struct network *network, const struct inputs *
     return reach > 0.0 ? reach * passage_opening(network, inputs, passage, time) : 0.0;
 }
 
-static struct surroundings_now surroundings_at(const struct network *network, double time)
-{
-    const bool full = network->assume.heat == HEAT_FULL;
-    return (struct surroundings_now){.pressure = profile_value(&network->pressure, time),
-                                     .pressure_rate = profile_slope(&network->pressure, time),
-                                     .temperature = profile_value(&network->temperature, time),
-                                     .temperature_rate = profile_slope(&network->temperature, time),
-                                     .sun = full ? profile_value(&network->sun, time) : 0.0,
-                                     .wind = full ? profile_value(&network->wind, time) : 0.0};
-}
-
 /* kg of carbon that has not aged. */
 static double active_carbon(const struct network *network, const struct inputs *inputs, const struct volume *volume,
                             double time)
@@ -295,7 +284,7 @@ int network_state(const struct network *network, const struct inputs *inputs, do
 {
     const double when = time < inputs->before ? time : nextafter(inputs->before, -INFINITY);
     scratch->time = when;
-    scratch->air = surroundings_at(network, when);
+    scratch->air = surroundings_at(network, inputs, when);
     for (int v = 0; v < network->volumes; v++) {
         if (volume_gas(network, v, y, scratch, slopes))
             return 1;

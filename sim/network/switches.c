@@ -62,8 +62,8 @@ double network_margin(const struct network *network, const struct inputs *inputs
                       bool on)
 {
     const struct switch_plan *plan = &network->toggle[s];
-    const double ambient = profile_value(&network->pressure, time);
-    const double air_temperature = profile_value(&network->temperature, time);
+    const double ambient = weather_value(network, inputs, WEATHER_PRESSURE, time);
+    const double air_temperature = weather_value(network, inputs, WEATHER_TEMPERATURE, time);
     struct parameters room;
     const struct switch_view view = {
         .parameter = parameters_now(network, inputs, plan->part, time, &room),

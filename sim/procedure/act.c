@@ -119,11 +119,23 @@ static void conduct_fault(struct ullage_run *run, const struct setting *setting)
     faults_again(run);
 }
 
+static void conduct_weather(struct ullage_run *run, const struct setting *setting)
+{
+    const struct network *network = run->model->network;
+    const enum weather which = weather_of_key(setting->weather);
+    if (setting->back)
+        run_weather_back(network, run->physics, which, setting->lasts);
+    else
+        run_weather(network, run->physics, which, weather_from_key(setting->weather, setting->value), setting->lasts);
+}
+
 void conduct_set(struct ullage_run *run, int index, const struct setting *setting, bool by_hand)
 {
     const struct network *network = run->model->network;
     if (setting->fault >= 0)
         conduct_fault(run, setting);
+    else if (setting->row == SETTING_WEATHER)
+        conduct_weather(run, setting);
     else if (setting->row >= 0)
         run_parameter(network, run->physics, setting->part, setting->row, setting->value);
     else
@@ -132,7 +144,7 @@ void conduct_set(struct ullage_run *run, int index, const struct setting *settin
                                             .step = index,
                                             .by_hand = by_hand,
                                             .subject = setting->subject,
-                                            .text = setting->text,
+                                            .text = setting->told ? setting->told : setting->text,
                                             .number = setting->value});
     switches_follow(run);
 }

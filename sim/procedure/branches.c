@@ -27,7 +27,10 @@ static int branch_called(const struct ullage_history *history, const char *name)
 static void branch_title(struct ullage_history *history, struct branch *branch, const struct setting *setting)
 {
     char title[NAME_MOST], shown[TEXT_SHORT];
-    snprintf(title, sizeof title, "%s %s", setting->subject, setting->text);
+    if (setting->row == SETTING_WEATHER)
+        snprintf(title, sizeof title, "%s %s", ullage_weather_at(setting->weather).label, setting->told);
+    else
+        snprintf(title, sizeof title, "%s %s", setting->subject, setting->text);
     branch->name[0] = '\0';
     const bool taken = branch_called(history, text_short(title, shown)) >= 0;
     if (taken)

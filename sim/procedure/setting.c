@@ -114,7 +114,7 @@ static int row_read(const struct scope *scope, struct phrase what, const char *n
     return -1;
 }
 
-static bool parameter_read(const struct scope *scope, struct phrase value, const struct row *row, double *si)
+bool parameter_read(const struct scope *scope, struct phrase value, const struct row *row, double *si)
 {
     char unit[64];
     if (!constant_read(scope, value, row->dimension, si))
@@ -141,9 +141,11 @@ bool setting_read(const struct scope *scope, struct phrase what, struct phrase v
     const char *dot = strchr(what.text, '.');
     char id[ID_LONGEST + 1];
     snprintf(id, sizeof id, "%.*s", dot ? (int)(dot - what.text) : ID_LONGEST, what.text);
-    bool fault;
-    const bool good = fault_setting_read(scope, what, value, into, &fault);
-    if (fault)
+    bool fault = false, weather;
+    bool good = weather_setting_read(scope, what, value, into, &weather);
+    if (!weather)
+        good = fault_setting_read(scope, what, value, into, &fault);
+    if (weather || fault)
         return good && words_keep(scope, what, value, into);
     *into = (struct setting){.part = part_read(scope, (struct phrase){id, what.at}), .row = -1, .fault = -1};
     if (into->part < 0)
@@ -195,16 +197,19 @@ bool hand_setting_read(const struct scope *scope, struct phrase what, struct phr
 
 bool setting_feeds(const struct network *network, const struct setting *setting)
 {
-    return setting->fault < 0 && network_part(network, setting->part)->kind->feeds && setting->value > 0.0;
+    return setting->part >= 0 && setting->fault < 0 && network_part(network, setting->part)->kind->feeds &&
+           setting->value > 0.0;
 }
 
 bool setting_faulty(const struct network *network, const struct setting *setting)
 {
-    return setting->fault >= 0 || network_part(network, setting->part)->fault;
+    return setting->fault >= 0 || (setting->part >= 0 && network_part(network, setting->part)->fault);
 }
 
 const char *setting_title(const struct scope *scope, const struct setting *setting)
 {
+    if (setting->row == SETTING_WEATHER)
+        return arena_format(scope->arena, "%s %s", ullage_weather_at(setting->weather).label, setting->told);
     const struct part *part = network_part(scope->network, setting->part);
     if (setting->fault >= 0)
         return arena_format(scope->arena, "%s %s", name_words(scope->arena, setting->subject), setting->text);

@@ -14,6 +14,7 @@
 #define GRAVITY 9.80665              /* m/s2, g0 */
 #define MOLAR_MASS_1976 28.9644e-3   /* kg/mol, M */
 #define GAS_CONSTANT_1976 8.31432    /* J/mol/K, R */
+#define EXPONENT (GRAVITY * MOLAR_MASS_1976 / (GAS_CONSTANT_1976 * LAPSE))
 
 double standard_temperature(double altitude)
 {
@@ -23,6 +24,12 @@ double standard_temperature(double altitude)
 
 double standard_pressure(double altitude)
 {
-    const double exponent = GRAVITY * MOLAR_MASS_1976 / (GAS_CONSTANT_1976 * LAPSE);
-    return SEA_LEVEL_PRESSURE * pow(standard_temperature(altitude) / SEA_LEVEL_TEMPERATURE, exponent);
+    return SEA_LEVEL_PRESSURE * pow(standard_temperature(altitude) / SEA_LEVEL_TEMPERATURE, EXPONENT);
+}
+
+double standard_altitude(double pressure)
+{
+    const double temperature = SEA_LEVEL_TEMPERATURE * pow(pressure / SEA_LEVEL_PRESSURE, 1.0 / EXPONENT);
+    const double geopotential = (SEA_LEVEL_TEMPERATURE - temperature) / LAPSE;
+    return EARTH_RADIUS * geopotential / (EARTH_RADIUS - geopotential);
 }

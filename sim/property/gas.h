@@ -70,5 +70,6 @@ double mixture_conductivity(int count, const struct species *const *species, con
 /* US Standard Atmosphere 1976, lowest layer; geometric altitude -1000..11000 m. Pa, K. */
 double standard_pressure(double altitude);
 double standard_temperature(double altitude);
+double standard_altitude(double pressure); /* m at which it is so thick */
 
 #endif

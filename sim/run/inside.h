@@ -33,6 +33,7 @@ struct run {
     bool *joined;
     struct fault_now *fault; /* [faults] */
     bool *ails;              /* [parts] */
+    struct weather_way *weather; /* [WEATHERS] */
     bool *was, *on;    /* [switches] before reach, from reach on */
     struct bdf *bdf;   /* null with the peer */
     struct peer *peer; /* null without */

@@ -39,6 +39,7 @@ static void lay_out(struct run *run, bool with_bdf)
                            (size_t)network->switches * sizeof(bool),
                            (size_t)network->faults * sizeof(struct fault_now),
                            (size_t)network->parts * sizeof(bool),
+                           WEATHERS * sizeof(struct weather_way),
                            with_bdf ? bdf_size(&run->system, run->plan) : peer_size(run_length(run))};
 
     enum { PIECES = sizeof size / sizeof size[0] };
@@ -60,8 +61,9 @@ static void lay_out(struct run *run, bool with_bdf)
     run->on = (void *)(run->block + at[6]);
     run->fault = (void *)(run->block + at[7]);
     run->ails = (void *)(run->block + at[8]);
-    run->bdf = with_bdf ? (void *)(run->block + at[9]) : NULL;
-    run->peer = with_bdf ? NULL : (void *)(run->block + at[9]);
+    run->weather = (void *)(run->block + at[9]);
+    run->bdf = with_bdf ? (void *)(run->block + at[10]) : NULL;
+    run->peer = with_bdf ? NULL : (void *)(run->block + at[10]);
 }
 
 static bool take_scratch(struct run *run)
@@ -108,8 +110,8 @@ static void begin_inputs(struct run *run)
         if (run->fault[f].size != 0.0 && fault_ails(network, f))
             run->ails[network->fault[f].part] = true;
     }
-    run->inputs =
-        (struct inputs){run->parameter, run->opening, run->joined, INFINITY, run->on, run->fault, run->ails, 0};
+    run->inputs = (struct inputs){run->parameter, run->opening, run->joined, INFINITY,    run->on,
+                                  run->fault,     run->ails,    0,           run->weather};
 }
 
 /* As the start asks for. */

@@ -65,10 +65,7 @@ static double next_corner(const struct run *run, double time)
         if (of->kind->corner)
             next = sooner(next, of->kind->corner(&view, time), time);
     }
-    next = sooner(next, profile_corner(&network->pressure, time), time);
-    next = sooner(next, profile_corner(&network->sun, time), time);
-    next = sooner(next, profile_corner(&network->wind, time), time);
-    return sooner(next, profile_corner(&network->temperature, time), time);
+    return sooner(next, weather_corner(network, &run->inputs, time), time);
 }
 
 /* ---- stepping ---- */
@@ -300,6 +297,39 @@ void run_fault_put(const struct network *network, struct run *run, int fault, do
     run_fault_size(network, run, fault, size);
 }
 
+/* From where it is now. */
+static void weather_goes(const struct network *network, struct run *run, enum weather which, struct weather_way way,
+                         double lasts)
+{
+    drop_beyond_now(run);
+    way.given = true;
+    way.begins = run->clock->now;
+    way.ends = way.begins + lasts;
+    way.from = weather_value(network, &run->inputs, which, way.begins);
+    run->weather[which] = way;
+    flip_at_once(run);
+}
+
+void run_weather(const struct network *network, struct run *run, enum weather which, double value, double lasts)
+{
+    weather_goes(network, run, which, (struct weather_way){.to = value}, lasts);
+}
+
+void run_weather_back(const struct network *network, struct run *run, enum weather which, double lasts)
+{
+    weather_goes(network, run, which, (struct weather_way){.back = true}, lasts);
+}
+
+struct weather_way run_weather_way(const struct run *run, enum weather which)
+{
+    return run->weather[which];
+}
+
+double run_weather_value(const struct network *network, const struct run *run, enum weather which)
+{
+    return weather_value(network, &run->inputs, which, run->clock->now);
+}
+
 void run_seed(struct run *run, uint64_t seed)
 {
     run->inputs.seed = seed;
@@ -360,6 +390,11 @@ uint64_t run_hash(const struct network *network, const struct run *run)
     for (int f = 0; f < network->faults; f++) {
         const struct course *course = &run->fault[f].course;
         const double told[] = {run->fault[f].size, course->from, course->ramp, course->until, course->every, course->lasts};
+        hash = hash_bytes(hash, told, sizeof told);
+    }
+    for (enum weather w = 0; w < WEATHERS; w++) {
+        const struct weather_way *way = &run->weather[w];
+        const double told[] = {way->given, way->back, way->begins, way->ends, way->from, way->to};
         hash = hash_bytes(hash, told, sizeof told);
     }
     return hash_bytes(hash, bits_at(run, run->clock->now), (size_t)network->switches * sizeof(bool));

@@ -47,6 +47,12 @@ bool run_joined(const struct network *network, const struct run *run, int joint)
 struct fault_now run_fault(const struct network *network, const struct run *run, int fault);
 void run_fault_size(const struct network *network, struct run *run, int fault, double size);
 void run_fault_put(const struct network *network, struct run *run, int fault, double size, const struct course *told);
+/* Weather goes from where it is straight to `value` within `lasts` s (> 0) and stays there; or to what the file has, and on as
+ * that goes. Pa, K, W/m2, m/s. */
+void run_weather(const struct network *network, struct run *run, enum weather which, double value, double lasts);
+void run_weather_back(const struct network *network, struct run *run, enum weather which, double lasts);
+struct weather_way run_weather_way(const struct run *run, enum weather which);
+double run_weather_value(const struct network *network, const struct run *run, enum weather which);
 /* Of all noise; before it goes on. */
 void run_seed(struct run *run, uint64_t seed);
 /* A switch's bit at now: of network_switch(index). Bits flip by themselves, and at once where an input asks for it. */

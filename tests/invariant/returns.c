@@ -1,6 +1,8 @@
 /* tests/invariant/returns.c  A run taken back to any moment, and on from there, has the bits it had: 1,000 returns drawn at
  * random over shipped scenarios with filters, events, switches, a controller, fuel, carbon, faults that come and go, by the file and by hand.
  *
+ * Meanwhile a hand changes the weather, at moments and to values that are drawn, too.
+ *
  * What it is told against is the hash at those moments of a run that only ever went forward, and all it told at the end.
  * ULLAGE_RETURNS=40 in the environment takes fewer. */
 #include "support/same.h"
@@ -79,26 +81,80 @@ static struct ullage_run *run_of(const struct ullage_model *model, int scenario,
     return run;
 }
 
-static double end_of(const struct ullage_model *model)
+/* ---- what a hand does meanwhile, in the first half: later a wait that is over sooner could end the run before it ---- */
+enum { HANDS = 6 };
+
+struct hand {
+    double time;
+    const char *key;
+    char value[60];
+};
+
+/* Within what a fuel stands that is filled in as warm as the air was. */
+static void hands_draw(struct hand hand[HANDS], double end, uint64_t *draws)
 {
-    struct ullage_run *run = ullage_run_create(model, NULL);
-    assert_int_equal(ullage_run_advance(model, run, (double)INFINITY), ULLAGE_FINISHED);
+    static const struct {
+        const char *key, *unit;
+        double least, most;
+    } row[] = {{"surroundings.temperature", "degC", 15.0, 32.0},
+               {"surroundings.pressure", "hPa", 980.0, 1030.0},
+               {"surroundings.sun", "W/m2", 0.0, 900.0},
+               {"surroundings.wind", "m/s", 0.0, 8.0},
+               {"surroundings.altitude", "m", 0.0, 500.0}};
+
+    double time[HANDS];
+    for (int k = 0; k < HANDS; k++)
+        time[k] = near_draw_between(draws, 0.0, 0.5 * end);
+    qsort(time, HANDS, sizeof time[0], by_size);
+    for (int k = 0; k < HANDS; k++) {
+        const int of = (int)near_draw_between(draws, 0.0, 5.0);
+        hand[k] = (struct hand){.time = time[k], .key = row[of].key};
+        const double ramp = near_draw_between(draws, 10.0, 0.2 * end + 10.0);
+        if (k == HANDS - 1)
+            snprintf(hand[k].value, sizeof hand[k].value, "as-in-file ramp=%.9gs", ramp);
+        else
+            snprintf(hand[k].value, sizeof hand[k].value, "%.9g %s ramp=%.9gs",
+                     near_draw_between(draws, row[of].least, row[of].most), row[of].unit, ramp);
+    }
+}
+
+/* On to `time`, doing on the way what is due; *next: of the hands. */
+static enum ullage_status on_to(const struct ullage_model *model, struct ullage_run *run, double time,
+                                const struct hand *hand, int *next)
+{
+    for (; *next < HANDS && hand[*next].time <= time; ++*next) {
+        ullage_run_advance(model, run, hand[*next].time);
+        const char *wrong = ullage_run_command(model, run, hand[*next].key, hand[*next].value);
+        if (wrong)
+            fail_msg("%s %s: %s", hand[*next].key, hand[*next].value, wrong);
+    }
+    return ullage_run_advance(model, run, time);
+}
+
+/* Of a run, which is freed. */
+static double end_of(const struct ullage_model *model, struct ullage_run *run, const struct hand *hand)
+{
+    int next = hand ? 0 : HANDS;
+    assert_int_equal(on_to(model, run, (double)INFINITY, hand, &next), ULLAGE_FINISHED);
     const double end = ullage_run_time(run);
     ullage_run_free(run);
     return end;
 }
 
 static struct ullage_run *moments_take(const struct ullage_model *model, int scenario, struct moments *moments,
-                                       double end)
+                                       struct hand hand[HANDS], double longest)
 {
     uint64_t draws = 1000 + (uint64_t)scenario;
-    struct ullage_run *run = run_of(model, scenario, end);
+    int next = 0;
+    hands_draw(hand, longest, &draws);
+    const double end = end_of(model, run_of(model, scenario, longest), hand);
+    struct ullage_run *run = run_of(model, scenario, longest);
     for (int k = 0; k < moments->count; k++)
         moments->time[k] = near_draw_between(&draws, 0.0, end);
     qsort(moments->time, (size_t)moments->count, sizeof moments->time[0], by_size);
     moments->time[moments->count] = (double)INFINITY;
     for (int k = 0; k <= moments->count; k++) {
-        ullage_run_advance(model, run, moments->time[k]);
+        on_to(model, run, moments->time[k], hand, &next);
         moments->hash[k] = ullage_run_hash(run);
     }
     return run;
@@ -110,9 +166,15 @@ static void returns_keep_all_bits(void **state)
     const int scenario = *(const int *)*state;
     uint64_t draws = 3000 + (uint64_t)scenario;
     struct ullage_model *model = model_of(scenario);
-    const double end = end_of(model);
-    struct ullage_run *forward = moments_take(model, scenario, &moments, end), *run = run_of(model, scenario, end);
+    struct hand hand[HANDS];
+    const double longest = end_of(model, ullage_run_create(model, NULL), NULL);
+    struct ullage_run *forward = moments_take(model, scenario, &moments, hand, longest);
+    struct ullage_run *run = run_of(model, scenario, longest);
     struct ullage_history *history = ullage_history_create(model, run);
+    for (int k = 0; k < HANDS; k++) {
+        ullage_history_advance(history, hand[k].time);
+        assert_null(ullage_run_command(model, run, hand[k].key, hand[k].value));
+    }
     assert_int_equal(ullage_history_advance(history, (double)INFINITY), ULLAGE_FINISHED);
     for (int times = 0; times < moments.count; times++) {
         const int k = (int)near_draw_between(&draws, 0.0, moments.count);

@@ -86,7 +86,8 @@ static inline void draw_sump(struct drawing *at, bool fuelled)
         draw_text(at, "}\n");
         return;
     }
-    draw_text(at, ", sump: %.3g mL, liquid: %.3g mL}\n", sump, draw_count(&aside, 0, 1) * draw_between(&aside, 0.0, sump));
+    draw_text(at, ", sump: %.3g mL, liquid: %.3g mL}\n", sump,
+              draw_count(&aside, 0, 1) * draw_between(&aside, 0.0, sump));
     draw_text(at,
               "    under: {type: line, from: t.%s, to: bed.tank, bore: %.3g mm, length: 2 m, low_spot: %.3g mL, "
               "low_spot_height: %.3g mm, liquid: %.3g mL}\n",
@@ -236,6 +237,19 @@ static inline void draw_procedure(struct drawing *at)
               draw_count(at, 10, 900), draw_count(at, 1, 200));
 }
 
+/* What a hand makes of the weather meanwhile, drawn last. */
+static inline void draw_weather(struct drawing *at)
+{
+    draw_text(
+        at,
+        "by_hand:\n  - {at: %d s, set: {surroundings.temperature: %.3g degC ramp=%ds, surroundings.sun: %d W/m2}}\n",
+        draw_count(at, 0, 900), draw_between(at, 5.0, 40.0), draw_count(at, 10, 900), draw_count(at, 0, 1000));
+    draw_text(at, "  - {at: %d s, set: {surroundings.altitude: %d m ramp=%ds, surroundings.wind: %.2g m/s}}\n",
+              draw_count(at, 900, 1500), draw_count(at, 0, 3000), draw_count(at, 10, 600), draw_between(at, 0.0, 9.0));
+    draw_text(at, "  - {at: %d s, set: {surroundings.temperature: as-in-file ramp=%ds}}\n", draw_count(at, 1500, 3000),
+              draw_count(at, 10, 900));
+}
+
 /* Writes scenario number `seed` into text[RANDOM_TEXT]. */
 static inline void random_network(uint64_t seed, char *text)
 {
@@ -261,6 +275,7 @@ static inline void random_network(uint64_t seed, char *text)
     draw_start(&at, vessels, heat == 0);
     draw_faults(&at, vessels);
     draw_procedure(&at);
+    draw_weather(&at);
 }
 
 #endif

@@ -53,7 +53,7 @@ static void bench_open(struct bench *bench, uint64_t seed)
     bench->on = zeroed(network->switches, sizeof(bool));
     assert_true(scratch_take(network, &bench->scratch));
     bench->inputs =
-        (struct inputs){bench->parameter, bench->opening, bench->joined, (double)INFINITY, bench->on, NULL, NULL, 0};
+        (struct inputs){bench->parameter, bench->opening, bench->joined, (double)INFINITY, bench->on, NULL, NULL, 0, NULL};
 }
 
 static void bench_close(struct bench *bench)

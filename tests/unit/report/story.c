@@ -158,12 +158,16 @@ static void what_the_hand_does_is_marked(void **unused)
     struct told told = told_ready(RIG "    - wait: {for: 10 s}\n");
     assert_int_equal(ullage_run_advance(told.model, told.run, 4.0), ULLAGE_PAUSED);
     assert_null(ullage_run_command(told.model, told.run, "leak", "open"));
+    assert_int_equal(ullage_run_advance(told.model, told.run, 6.0), ULLAGE_PAUSED);
+    assert_null(ullage_run_command(told.model, told.run, "surroundings.temperature", "35 degC ramp=20min"));
+    assert_null(ullage_run_command(told.model, told.run, "surroundings.altitude", "800 m"));
     assert_int_equal(ullage_run_advance(told.model, told.run, (double)INFINITY), ULLAGE_FINISHED);
     struct told_page page;
     told_open(&page);
     story_events(page.to, &told.experiment, FIGURE_SHOP);
     char *text = told_close(&page);
     text_has(text, "0:04 By hand: Leak open. 0.40 mm (0.016 in) across.");
+    text_has(text, "0:06 By hand: Air temperature to 35 degC within 20 min. By hand: Altitude to 800 m within 10 s.");
     free(text);
     told_free(&told);
 }

@@ -46,9 +46,9 @@ static void clockwork_make(struct clockwork *clock, double (*margin)(const struc
                                       .parameter_at = clock->parameter_at,
                                       .switches = 2,
                                       .toggle = clock->toggle,
-                                      .pressure = level,
-                                      .temperature = level};
-    clock->inputs = (struct inputs){clock->parameter, clock->opening, NULL, (double)INFINITY, clock->on, NULL, NULL, 0};
+                                      .weather = {level, level, level, level}};
+    clock->inputs =
+        (struct inputs){clock->parameter, clock->opening, NULL, (double)INFINITY, clock->on, NULL, NULL, 0, NULL};
 }
 
 static const double *nothing(const void *solution, double time)
