@@ -199,9 +199,9 @@ static enum exit_code faults_write(FILE *to, const struct words *words)
     return system ? system_faults_write(to, system) : fault_kinds_write(to);
 }
 
-/* ---- surroundings ------------------------------------------------------------------------------------------------ */
+/* ---- weather ----------------------------------------------------------------------------------------------------- */
 
-static enum exit_code surroundings_write(FILE *to, const struct words *words)
+static enum exit_code weather_write(FILE *to, const struct words *words)
 {
     (void)words;
     for (int k = 0; k < ullage_weathers(); k++) {
@@ -275,7 +275,7 @@ static const struct subject subjects[] = {
     {"systems", "", 0, 0, "systems that a scenario can name", systems_write},
     {"parts", "[TYPE]", 0, 1, "types of part, or the parameters of one", parts_write},
     {"faults", "[SYSTEM]", 0, 1, "faults that can be put into a system", faults_write},
-    {"surroundings", "", 0, 0, "what of air, sun and wind a file sets, and a run may change", surroundings_write},
+    {"weather", "", 0, 0, "what of air, sun and wind a file sets, and a run may change", weather_write},
     {"procedures", "", 0, 0, "procedures that a scenario can name", procedures_write},
     {"blends", "", 0, 0, "fuels that a tank can hold", blends_write},
     {"channels", "SCENARIO", 1, 1, "numbers that a scenario shows, with unit and meaning", channels_write},
@@ -314,7 +314,7 @@ static enum exit_code list_follow(const struct words *words, FILE *to)
 const struct command command_list = {
     .name = "list",
     .operands =
-        "systems | parts [TYPE] | faults [SYSTEM] | surroundings | procedures | blends | channels SCENARIO | units",
+        "systems | parts [TYPE] | faults [SYSTEM] | weather | procedures | blends | channels FILE | units",
     .least = 1,
     .most = 2,
     .about = "Prints what there is, from the tables that files are read by.",

@@ -8,22 +8,22 @@
 
 /* ---- what there is ---- */
 
-enum { KEY_PRESSURE, KEY_ALTITUDE, KEY_TEMPERATURE, KEY_SUN, KEY_WIND }; /* order of weather_key[] */
+enum { KEY_ALTITUDE = 2 }; /* row of weather_key[] */
 
 /* What the models hold for: the lowest layer of the standard atmosphere, gases far from condensing. Sun: more than reaches the
  * ground on a clear noon, with what snow sends back. Wind: a storm. */
 const struct row weather_key[] = {
+    {"temperature", ULLAGE_TEMPERATURE, STANDARD_TEMPERATURE, 200.0, 400.0, "of the air", true},
     {"pressure", ULLAGE_PRESSURE, STANDARD_PRESSURE, 1e3, 1e6, "of the air, absolute", true},
     {"altitude", ULLAGE_LENGTH, 0.0, -1000.0, 11000.0, "its pressure, as thick as the standard atmosphere is there",
      true},
-    {"temperature", ULLAGE_TEMPERATURE, STANDARD_TEMPERATURE, 200.0, 400.0, "of the air", true},
     {"sun", ULLAGE_HEAT_FLUX, 0.0, 0.0, 1500.0, "on a surface that faces it", true},
     {"wind", ULLAGE_SPEED, 0.0, 0.0, 40.0, "past all walls", true},
     {0}};
 
 enum weather weather_of_key(int key)
 {
-    static const enum weather of[] = {WEATHER_PRESSURE, WEATHER_PRESSURE, WEATHER_TEMPERATURE, WEATHER_SUN,
+    static const enum weather of[] = {WEATHER_TEMPERATURE, WEATHER_PRESSURE, WEATHER_PRESSURE, WEATHER_SUN,
                                       WEATHER_WIND};
 
     return of[key];

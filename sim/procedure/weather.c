@@ -8,9 +8,9 @@
 static const struct {
     const char *key, *label, *channel;
 } words[] = {
+    {"surroundings.temperature", "air temperature", "air.temperature"},
     {"surroundings.pressure", "air pressure", "air.pressure"},
     {"surroundings.altitude", "altitude", ""},
-    {"surroundings.temperature", "air temperature", "air.temperature"},
     {"surroundings.sun", "sun", "air.sun"},
     {"surroundings.wind", "wind", "air.wind"},
 };
