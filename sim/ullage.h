@@ -257,7 +257,7 @@ const char *ullage_run_trouble(const struct ullage_run *run); /* "" when there i
  * "0.5 mm" or "off"; see ullage_model_fault), or the surroundings ("surroundings.temperature", "35 degC ramp=20min"; see
  * ullage_weather). A fault may say when it is there: "0.5 mm from=10min ramp=30s until=20min every=60s
  * for=20s" has the keys of a file's fault; what is left out is as there, and without `from` it begins now. A size alone changes one
- * that has come, in its course, and puts in any other from now on, to stay. Returns null, or a sentence that says what is wrong. What is done here is not
+ * that has come, in its course, and puts in any other from now on, to stay; `until` alone sets an end to one that has come. Returns null, or a sentence that says what is wrong. What is done here is not
  * part of the procedure; the story tells it. What had been ordered for later is forgotten, but by a history, which keeps it
  * as a branch. */
 const char *ullage_run_command(const struct ullage_model *model, struct ullage_run *run, const char *what,

@@ -13,7 +13,7 @@
 
 #define ROW 40.0
 #define HELP_KEYS 136.0 /* u for the keys' own names */
-#define HELP_ROW 38.0
+#define HELP_ROW 36.0
 
 static const char *const page_word[] = {
     [PAGE_STEPS] = "Steps", [PAGE_READINGS] = "Readings", [PAGE_ENGINE] = "Engine", [PAGE_FAULTS] = "Faults"};
@@ -155,6 +155,7 @@ static const struct {
     {"↑ ↓ 0–9", "choose a fault, its size"},
     {"/  O", "search faults, all healthy"},
     {"Backspace", "take a fault out"},
+    {"T", "when a fault comes, ends"},
     {"N H", "next branch, healthy run"},
     {"U B", "units, bright room"},
     {"W K", "write picture, scenario"},

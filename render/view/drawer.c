@@ -4,11 +4,12 @@
 #include "view/intent.h"
 
 #include <ctype.h>
+#include <math.h>
 #include <string.h>
 
 void drawer_begin(struct drawer *drawer)
 {
-    *drawer = (struct drawer){.part = -1, .row = -1};
+    *drawer = (struct drawer){.part = -1, .row = -1, .time = -1, .times = times_usual()};
 }
 
 /* ---- what it lists ------------------------------------------------------------------------------------------------- */
@@ -43,11 +44,11 @@ void drawer_lines(const struct drawer *drawer, const struct faults *faults, stru
 {
     lines->count = 0;
     for (int k = 0; k < faults->count && lines->count < DRAWER_LINES; k++)
-        if (faults->row[k].in)
+        if (fault_put_in(&faults->row[k]))
             lines->row[lines->count++] = k;
     lines->wrong = lines->count;
     for (int k = 0; k < faults->count && lines->count < DRAWER_LINES; k++)
-        if (!faults->row[k].in && matches(drawer, &faults->row[k]))
+        if (!fault_put_in(&faults->row[k]) && matches(drawer, &faults->row[k]))
             lines->row[lines->count++] = k;
 }
 
@@ -79,6 +80,8 @@ static void cursor_to(struct drawer *drawer, const struct faults *faults, int ro
 
 void drawer_choose(struct drawer *drawer, const struct faults *faults, int row)
 {
+    if (drawer->row != row)
+        drawer_list(drawer);
     drawer->row = row;
     drawer->searching = false;
     cursor_to(drawer, faults, row);
@@ -87,7 +90,24 @@ void drawer_choose(struct drawer *drawer, const struct faults *faults, int row)
 void drawer_list(struct drawer *drawer)
 {
     drawer->row = -1;
+    drawer->time = -1;
+    drawer->times = times_usual();
     drawer->searching = false;
+}
+
+struct ullage_course drawer_course(const struct drawer *drawer, const struct fault_row *row, double now)
+{
+    struct ullage_course course = fault_put_in(row) ? times_of(row) : drawer->times;
+    if (!(course.from > now))
+        course.from = (double)NAN;
+    if (!(course.until > now))
+        course.until = (double)INFINITY;
+    return course;
+}
+
+void drawer_times(struct drawer *drawer, bool open)
+{
+    drawer->time = open ? 0 : -1;
 }
 
 void drawer_part(struct drawer *drawer, const struct faults *faults, int part)
@@ -121,7 +141,7 @@ void drawer_move(struct drawer *drawer, const struct faults *faults, int by)
 
 void drawer_search(struct drawer *drawer)
 {
-    drawer->row = -1;
+    drawer_list(drawer);
     drawer->cursor = 0;
     drawer->searching = true;
     drawer->search[0] = '\0';

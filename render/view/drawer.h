@@ -3,7 +3,7 @@
 #ifndef VIEW_DRAWER_H
 #define VIEW_DRAWER_H
 
-#include "view/faults.h"
+#include "view/times.h"
 
 enum { SEARCH_MOST = 31, DRAWER_LINES = 512 };
 
@@ -11,11 +11,13 @@ struct drawer {
     int part;   /* only its faults; -1: all of them */
     int row;    /* whose ruler is open; -1: none, the list is */
     int cursor; /* line that keys act on */
+    int time;                   /* line of its times that keys act on; -1: they are closed */
+    struct ullage_course times; /* of one that was not put in yet */
     bool searching;
     char search[SEARCH_MOST + 1];
 };
 
-/* What it lists, from the top: all that is wrong now, then what else can be and matches. */
+/* What it lists, from the top: all that is wrong now, or was put in and waits, then what else can be and matches. */
 struct drawer_lines {
     int count, wrong;
     int row[DRAWER_LINES];
@@ -27,8 +29,12 @@ void drawer_lines(const struct drawer *drawer, const struct faults *faults, stru
 void drawer_part(struct drawer *drawer, const struct faults *faults, int part);
 void drawer_choose(struct drawer *drawer, const struct faults *faults, int row);
 void drawer_list(struct drawer *drawer); /* back to the list */
+void drawer_times(struct drawer *drawer, bool open);
 void drawer_move(struct drawer *drawer, const struct faults *faults, int by);
 int drawer_row(const struct drawer *drawer, const struct faults *faults); /* under the cursor, or open; -1: none */
+
+/* The times of a row, as far as they lie ahead: of one that was not put in, those chosen for it. */
+struct ullage_course drawer_course(const struct drawer *drawer, const struct fault_row *row, double now);
 
 /* Letters while something is searched for. False: the key is none of search's. */
 bool drawer_search_key(struct drawer *drawer, int key);

@@ -29,7 +29,7 @@ static void row_make(struct fault_row *row, const struct ullage_model *model, in
     *row = (struct fault_row){.part = fault.part,
                               .hole = fault.hole,
                               .fixed = !fault.ready,
-                              .begins = fault.fault.beginning,
+                              .beginning = fault.fault.beginning,
                               .round = fault.fault.hole && !strcmp(fault.fault.size, "diameter"),
                               .index = index,
                               .comes = fault.fault.comes,
@@ -102,6 +102,9 @@ static void row_take(struct fault_row *row, const struct ullage_model *model, co
     row->share = now.share;
     row->since = now.since;
     row->in = fabs(now.size) > 0.0 && now.share > 0.0;
+    row->waits = fabs(now.size) > 0.0 && !row->in && isfinite(now.begins);
+    row->begins = now.begins;
+    row->course = now.course;
 }
 
 void faults_take(struct faults *faults, const struct ullage_model *model, const struct ullage_run *run,
@@ -112,6 +115,11 @@ void faults_take(struct faults *faults, const struct ullage_model *model, const 
             own_take(&faults->row[k], cast, value);
         else
             row_take(&faults->row[k], model, run);
+}
+
+bool fault_put_in(const struct fault_row *row)
+{
+    return row->in || row->waits;
 }
 
 int faults_wrong(const struct faults *faults)

@@ -17,13 +17,15 @@ struct fault_row {
     int hole;                    /* the part that it is, where it is a hole; -1 */
     bool own;                    /* a hole of the system itself */
     bool fixed;                  /* no hand can change it in this run */
-    bool begins;                 /* it is how a run begins */
+    bool beginning;              /* it is how a run begins */
     bool round;                  /* its size is the diameter of a hole */
     int index;                   /* among the model's faults; -1: an own hole */
     int dimension;
     double least, usual, most; /* SI; usual NAN: nothing is; least < 0: either way */
-    bool in;                   /* now */
+    bool in, waits;            /* there now; put in, and still to come, or to come again */
     double size, share, since; /* SI; of its size, as it comes on; moment, s, NAN: not known */
+    double begins;             /* s: when what waits comes */
+    struct ullage_course course;
 };
 
 struct faults {
@@ -38,6 +40,7 @@ void faults_free(struct faults *faults);
 void faults_take(struct faults *faults, const struct ullage_model *model, const struct ullage_run *run,
                  const struct cast *cast, const double *value);
 int faults_wrong(const struct faults *faults); /* how many are in */
+bool fault_put_in(const struct fault_row *row); /* it is in, or waits */
 
 struct unit_view fault_unit(const struct fault_row *row, enum units units);
 /* Its size as a person has it: "0.50 mm", "12 %", "+2.0 K". */

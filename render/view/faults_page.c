@@ -7,6 +7,7 @@
 #include "view/leading.h"
 #include "view/naming.h"
 #include "view/steps.h"
+#include "view/times_page.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -31,7 +32,7 @@ double fault_shown(const struct fault_row *row)
 
 /* ---- words that are clicked ---------------------------------------------------------------------------------------- */
 /* Right-aligned at x1, dotted under; returns its left end. */
-static double word_draw(struct frame *frame, double x1, double baseline, enum drawer_word word, const char *text)
+double drawer_word_draw(struct frame *frame, double x1, double baseline, enum drawer_word word, const char *text)
 {
     const struct text_style style = {22.0, 600, COLOUR_INK, 1.0};
     const struct frame_box box = frame_text_box(frame, x1, baseline, style, text);
@@ -55,7 +56,7 @@ static void title_draw(struct frame *frame, double x0, double right, double x1, 
 static void heading_draw(struct frame *frame, double x0, double x1, double baseline, const char *text,
                          enum drawer_word word, const char *said)
 {
-    title_draw(frame, x0, *said ? word_draw(frame, x1, baseline, word, said) - 16.0 : x1, x1, baseline, text);
+    title_draw(frame, x0, *said ? drawer_word_draw(frame, x1, baseline, word, said) - 16.0 : x1, x1, baseline, text);
 }
 
 /* ---- lines of lists ------------------------------------------------------------------------------------------------ */
@@ -87,8 +88,9 @@ static void line_draw(struct list *list, int index, bool cursor)
                             size = {24.0, row->in ? 600 : 400, row->in ? COLOUR_INK : COLOUR_SOFT, 1.0};
     const struct figure figure = fault_figure(row, fault_shown(row), list->scene->view->units);
     struct frame *frame = list->frame;
-    char text[80];
-    snprintf(text, sizeof text, "%s %s", figure.number, figure.unit);
+    char text[120], size_text[80];
+    snprintf(size_text, sizeof size_text, "%s %s", figure.number, figure.unit);
+    times_sized(list->scene, row, size_text, text, sizeof text);
     const double right = list->x1 - frame_text(frame, list->x1, list->baseline, size, text) - 14.0;
     double x = list->x0;
     const char letter[2] = {hole_letter(list->scene->plate, row->hole), '\0'};
@@ -128,13 +130,18 @@ static void lines_draw(struct list *list, const struct drawer_lines *lines, int 
 /* ---- what is wrong now --------------------------------------------------------------------------------------------- */
 static void wrong_draw(struct list *list, const struct drawer_lines *lines, int room, bool cursor)
 {
+    const struct fault_row *row = list->scene->faults->row;
+    const char *heading = "Wrong now";
     char text[48];
-    snprintf(text, sizeof text, lines->wrong > room ? "Wrong now: %d" : "Wrong now", lines->wrong);
+    for (int k = 0; k < lines->wrong; k++)
+        if (row[lines->row[k]].waits)
+            heading = "Wrong, to come";
+    snprintf(text, sizeof text, lines->wrong > room ? "%s: %d" : "%s", heading, lines->wrong);
     double right = list->x1;
     if (lines->wrong) {
-        right = word_draw(list->frame, right, list->baseline, DRAWER_HEALTHY, "all healthy again") - 20.0;
-        right = word_draw(list->frame, right, list->baseline, DRAWER_SOUND,
-                          list->scene->view->sound ? "healthy run off" : "healthy run") -
+        right = drawer_word_draw(list->frame, right, list->baseline, DRAWER_HEALTHY, "all healthy again") - 20.0;
+        right = drawer_word_draw(list->frame, right, list->baseline, DRAWER_SOUND,
+                                 list->scene->view->sound ? "healthy run off" : "healthy run") -
                 16.0;
     }
     title_draw(list->frame, list->x0, right, list->x1, list->baseline, text);
@@ -197,7 +204,7 @@ static void list_draw(struct frame *frame, const struct scene *scene, const stru
     }
     const bool narrowed = !layout->wide && drawer->part >= 0;
     const double search_end =
-        narrowed ? word_draw(frame, list.x1, list.baseline, DRAWER_ALL, "of all") - 14.0 : list.x1;
+        narrowed ? drawer_word_draw(frame, list.x1, list.baseline, DRAWER_ALL, "of all") - 14.0 : list.x1;
     search_draw(frame, drawer, list.x0, search_end, list.baseline);
     list.baseline += 45.0;
     const double hint = layout->wide ? LINE : 0.0;
@@ -218,7 +225,7 @@ static void size_draw(struct frame *frame, const struct scene *scene, double x0,
     struct text_style style = {64.0, 700, COLOUR_INK, 0.0};
     const struct text_style other = {26.0, 600, COLOUR_SOFT, 1.0};
     const enum units units = scene->view->units, others = units == UNITS_INCH ? UNITS_METRIC : UNITS_INCH;
-    if (*scene->view->typed) {
+    if (*scene->view->typed && scene->view->drawer.time < 0) {
         snprintf(text, sizeof text, "%s|", scene->view->typed);
         frame_text(frame, x0, baseline, style, text);
         return;
@@ -270,21 +277,17 @@ static void other_ruler(struct frame *frame, const struct scene *scene, double x
 }
 
 static void state_draw(struct frame *frame, const struct scene *scene, double x0, double x1, double baseline,
-                       const struct fault_row *row)
+                       const struct fault_row *row, bool narrow)
 {
     const struct text_style style = {26.0, 500, COLOUR_INK, 0.0};
-    char text[80], clock[32];
-    const char *toggle = row->own ? (row->in ? "plug it" : "open it") : row->in ? "take it out" : "put it in";
-    double tick;
-    if (row->fixed)
-        snprintf(text, sizeof text, "%s", row->in ? "in" : row->begins ? "only how a run begins" : "not in this run");
-    else if (row->in && isfinite(row->since))
-        snprintf(text, sizeof text, "in since %s",
-                 clock_text(row->since, plan_whole(scene->plan, scene->now, &tick), clock, sizeof clock));
-    else
-        snprintf(text, sizeof text, "%s", row->own ? (row->in ? "open" : "plugged") : row->in ? "in" : "not in");
-    const double right = row->fixed ? x1 : word_draw(frame, x1, baseline, DRAWER_TOGGLE, toggle) - 14.0;
-    column_fitted(frame, x0, baseline, right - x0, style, text);
+    char text[80];
+    const char *toggle = row->own ? (row->in ? "plug it" : "open it") : fault_put_in(row) ? "take it out" : "put it in";
+    double right = row->fixed ? x1 : drawer_word_draw(frame, x1, baseline, DRAWER_TOGGLE, toggle) - 14.0;
+    if (narrow && fault_timed(row))
+        right = drawer_word_draw(frame, right - 6.0, baseline, DRAWER_TIMES,
+                                 scene->view->drawer.time >= 0 ? "done" : "times") -
+                14.0;
+    column_fitted(frame, x0, baseline, right - x0, style, times_state(scene, row, text, sizeof text));
 }
 
 /* What it does, in numbers: of a hole the gas through it, and what the meter makes of that. */
@@ -328,20 +331,32 @@ static void one_draw(struct frame *frame, const struct scene *scene, const struc
     const double x0 = layout->column_x0, x1 = layout->column_x1, top = layout->wide ? 116.0 : 760.0;
     const double ruler = top + (layout->wide ? 194.0 : 178.0);
     char text[176];
+    const bool times = scene->view->drawer.time >= 0 && fault_timed(row);
     fault_heading(scene, row, text, sizeof text);
     heading_draw(frame, x0, x1, top, text, DRAWER_LIST, "list");
+    if (times && !layout->wide) {
+        times_lines_draw(frame, scene, x0, x1, top + 52.0, row);
+        state_draw(frame, scene, x0, x1, ruler + 92.0, row, true);
+        return;
+    }
     size_draw(frame, scene, x0, x1, top + (layout->wide ? 80.0 : 76.0), row);
     if (row->round)
         hole_ruler(frame, scene, x0, x1, ruler, index);
     else
         other_ruler(frame, scene, x0, x1, ruler, index);
-    state_draw(frame, scene, x0, x1, ruler + 92.0, row);
+    state_draw(frame, scene, x0, x1, ruler + 92.0, row, !layout->wide);
     if (!layout->wide)
         return;
-    double baseline = effect_draw(frame, scene, x0, x1, ruler + 92.0 + LINE, row);
+    double baseline = times_line_draw(frame, scene, x0, x1, ruler + 92.0 + LINE, row);
+    if (times) {
+        times_lines_draw(frame, scene, x0, x1, baseline + 8.0, row);
+        hint_draw(frame, x0, x1, 706.0, "↑ ↓  + −  0–9 type: 1:30, 90 s  Backspace usual  T done");
+        return;
+    }
+    baseline = effect_draw(frame, scene, x0, x1, baseline, row);
     baseline = told_draw(frame, x0, x1, baseline + 4.0, "How it comes about", row->comes);
     told_draw(frame, x0, x1, baseline, "What it changes", row->changes);
-    hint_draw(frame, x0, x1, 706.0, "0–9 type it  ↑ ↓ size, Shift finer  Enter in, out  Esc list");
+    hint_draw(frame, x0, x1, 706.0, "0–9 type it  ↑ ↓ size  Enter in, out  T times  Esc list");
 }
 
 void faults_page_draw(struct frame *frame, const struct scene *scene, const struct layout *layout)

@@ -413,7 +413,9 @@ static struct intent wheel(const struct input *input, struct view *view, const s
     const struct frame_spot *spot = frame_spot_at(frame, input->x, input->y, reach);
     if (spot && spot->what == SPOT_SLIDER)
         return drawer_nudge(scene, spot->part, input->wheel, false);
-    if (spot && (spot->what == SPOT_FAULT || spot->what == SPOT_DRAWER))
+    if (spot && spot->what == SPOT_DRAWER)
+        return drawer_wheel(view, scene, spot->part, input->wheel);
+    if (spot && spot->what == SPOT_FAULT)
         drawer_move(&view->drawer, scene->faults, -input->wheel);
     if (spot && (spot->what == SPOT_TIME_BAR || spot->what == SPOT_RATE_LESS || spot->what == SPOT_RATE_MORE))
         view->rate = input->wheel > 0 ? rate_faster(view->rate) : rate_slower(view->rate);

@@ -46,7 +46,7 @@ struct intent {
     enum intent_kind kind;
     int part;
     double number;
-    char what[96], value[48];
+    char what[96], value[256];
 };
 
 /* What is held while the button is down. */

@@ -17,6 +17,8 @@ bool drawer_open_part(struct view *view, const struct scene *scene, int part); /
 /* A row's knob at a share of its ruler; moved by steps. */
 struct intent drawer_knob(const struct scene *scene, int row, double share);
 struct intent drawer_nudge(const struct scene *scene, int row, int steps, bool fine);
+/* The wheel over a word of it: over one of its times that is stepped, elsewhere the list moves. */
+struct intent drawer_wheel(struct view *view, const struct scene *scene, int word, int notches);
 struct intent drawer_toggle(const struct scene *scene, int row);
 
 #endif

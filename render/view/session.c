@@ -278,7 +278,7 @@ static void all_healthy(struct session *session)
 {
     bool good = true;
     for (int k = 0; k < session->faults.count && good; k++)
-        if (session->faults.row[k].in && !session->faults.row[k].fixed)
+        if (fault_put_in(&session->faults.row[k]) && !session->faults.row[k].fixed)
             good = fault_set(session, k, 0.0);
 }
 

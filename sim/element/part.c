@@ -74,11 +74,14 @@ double course_comes(const struct course *course, double time)
 
 struct course course_put(const struct course *before, bool there, const struct course *told, double time)
 {
-    struct course course = *told;
-    const bool come = !before->given || (before->from <= time && time < before->until);
-    if (told->given && isnan(told->from))
+    const bool come = there && (!before->given || (before->from <= time && time < before->until));
+    const bool ends = isfinite(told->until) && isnan(told->from) && !(told->ramp > 0.0 || told->every > 0.0);
+    if (come && !told->given)
+        return *before;
+    struct course course = come && ends ? *before : *told;
+    course.given = true;
+    course.until = told->until;
+    if (isnan(course.from))
         course.from = time;
-    if (told->given)
-        return course;
-    return there && come ? *before : (struct course){.given = true, .from = time, .until = (double)INFINITY};
+    return course;
 }

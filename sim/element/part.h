@@ -117,8 +117,8 @@ double course_corner(const struct course *course, double time);
 double course_comes(const struct course *course, double time);
 
 /* What becomes of the course of something that a hand puts in at `time`, or whose size it changes. there: it has a size already.
- * told: its `from` NAN where it begins at `time`; where nothing is told of a course, what has come and is not over keeps its own,
- * and all else begins at `time` and stays. */
+ * told: its `from` NAN where it begins at `time`. What has come and is not over keeps its course where nothing is told of one, and
+ * all but its end where nothing but an end is; without a word all else begins at `time` and stays. */
 struct course course_put(const struct course *before, bool there, const struct course *told, double time);
 
 struct element_kind;

@@ -84,7 +84,7 @@ static bool handled_next(struct handled *handled, struct done *done, int fault)
         const struct course before = handled->course;
         const bool there = handled->size != 0.0;
         handled->course = course_put(&before, there, &setting->course, done->time);
-        handled->goes_on = there && setting->value != 0.0 && !setting->course.given && before.from < done->time &&
+        handled->goes_on = there && setting->value != 0.0 && before.from < done->time && done->time < before.until &&
                            handled->course.from == before.from &&
                            (before.every > 0.0 || done->time < before.from + before.ramp);
         handled->size = setting->value;

@@ -77,6 +77,15 @@ static void drawer_check(const struct look *look, struct session *session, int t
     frame_check(look, session);
     snprintf(view->typed, sizeof view->typed, "0.020 in");
     frame_check(look, session);
+    if (session->faults.count && fault_timed(&session->faults.row[view->drawer.row])) {
+        drawer_times(&view->drawer, true);
+        view->drawer.times = (struct ullage_course){86399.0, 0.125, 172799.0, 5399.0, 2701.0};
+        frame_check(look, session);
+        view->typed[0] = '\0';
+        frame_check(look, session);
+        drawer_times(&view->drawer, false);
+        frame_check(look, session);
+    }
     view->typed[0] = '\0';
     drawer_begin(&view->drawer);
 }

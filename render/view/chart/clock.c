@@ -157,11 +157,24 @@ static void fault_words(char *id)
             *c = ' ';
 }
 
+/* Bytes up to the next word that has a "=" in it: "0.5 mm" of "0.5 mm from=90 s". */
+static int piece_length(const char *text)
+{
+    const char *equals = strchr(text, '=');
+    int length = (int)(equals ? equals - text : (ptrdiff_t)strlen(text));
+    while (equals && length > 0 && text[length - 1] != ' ')
+        length--;
+    while (length > 0 && text[length - 1] == ' ')
+        length--;
+    return length;
+}
+
 /* "plug 3 0.70 mm", "cap off", "seal leak tank roof 0.50 mm" */
 static void event_words(const struct ullage_model *model, const struct moment_mark *mark, enum units units, char *room,
                         int size)
 {
-    char id[96], value[64];
+    static const char key[] = " from=";
+    char id[96], value[64], begins[48] = "";
     double si;
     int dimension;
     snprintf(id, sizeof id, "%s", mark->subject ? mark->subject : "");
@@ -170,7 +183,10 @@ static void event_words(const struct ullage_model *model, const struct moment_ma
     if (point)
         *point = '\0';
     const int part = ullage_model_find_part(model, id);
-    snprintf(value, sizeof value, "%s", mark->text ? mark->text : "");
+    const char *text = mark->text ? mark->text : "", *from = strstr(text, key);
+    snprintf(value, sizeof value, "%.*s", piece_length(text), text);
+    if (from)
+        snprintf(begins, sizeof begins, " from %.*s", piece_length(from + sizeof key - 1), from + sizeof key - 1);
     const bool sized = (point || fault) && !ullage_quantity_read(value, &si, &dimension);
     if (sized && !(fault && dimension == ULLAGE_TEMPERATURE)) /* a fault's size is a difference */
         figure_text(si, dimension, units, value, sizeof value);
@@ -178,7 +194,7 @@ static void event_words(const struct ullage_model *model, const struct moment_ma
         fault_words(id);
     if (part >= 0)
         naming_part(model, part, false, id, sizeof id);
-    snprintf(room, (size_t)size, "%s %s", id, value);
+    snprintf(room, (size_t)size, "%s %s%s", id, value, begins);
 }
 
 /* The last of a run of changes of the same thing that lie too close to be told apart. */

@@ -216,6 +216,8 @@ static void what_waits_is_told(void **unused)
     assert_null(command(&ran, "stuck-shut valve", "70 %"));
     assert_near("at once", value_at(&ran, 11.0, "valve.open"), 0.3, 1e-12);
     assert_true(begins_of(&ran) == 10.0 && isinf(now_of(&ran, "stuck-shut valve").course.until));
+    assert_null(command(&ran, "stuck-shut valve", "70 % until=50s")); /* its end alone */
+    assert_true(begins_of(&ran) == 10.0 && now_of(&ran, "stuck-shut valve").course.until == 50.0);
     assert_null(command(&ran, "stuck-shut valve", "100 % ramp=10 s until=20s"));
     assert_near("on its way", value_at(&ran, 16.0, "valve.open"), 0.5, 1e-12);
     assert_near("over", value_at(&ran, 21.0, "valve.open"), 1.0, 1e-12);

@@ -357,6 +357,102 @@ static void faults_by_keys(void **state)
     desk_close(&desk);
 }
 
+/* A fault that is to come later, over a while, by keys: chosen before it is put in; then what waits is changed, and what is there
+ * gets an end. */
+static void times_by_keys(void **state)
+{
+    (void)state;
+    static struct desk desk;
+    rig_open(&desk);
+    key(&desk, KEY_END);
+    keys(&desk, "f");
+    search_for(&desk, "restricted vent");
+    key(&desk, KEY_ENTER);
+    keys(&desk, "t1:00");
+    key(&desk, KEY_ENTER);
+    const struct fault_row *row = fault(&desk, "restricted vent-valve");
+    assert_false(fault_put_in(row)); /* nothing is done before it is put in */
+    key(&desk, KEY_DOWN);
+    keys(&desk, "20 s");
+    key(&desk, KEY_ENTER);
+    keys(&desk, "t"); /* closed, Enter puts it in */
+    key(&desk, KEY_ENTER);
+    assert_true(row->waits && !row->in);
+    assert_near("begins", row->begins, 60.0, 1e-12);
+    assert_near("over", row->course.ramp, 20.0, 1e-12);
+    keys(&desk, "75 %"); /* its size, and it goes on waiting */
+    key(&desk, KEY_ENTER);
+    assert_true(row->waits);
+    assert_near("size", row->size, 0.75, 1e-12);
+    assert_near("begins", row->begins, 60.0, 1e-12);
+    keys(&desk, "t+");
+    assert_true(row->begins > 60.0);
+    key(&desk, KEY_BACKSPACE); /* now, and over its 20 s */
+    desk.session.view.rate = 1.0;
+    desk.session.view.playing = true;
+    play(&desk, 10.0);
+    assert_near("half of it", row->share, 0.5, 1e-9);
+    keys(&desk, "f");
+    search_for(&desk, "restricted vent");
+    key(&desk, KEY_ENTER);
+    keys(&desk, "t");
+    key(&desk, KEY_DOWN);
+    key(&desk, KEY_DOWN);
+    keys(&desk, "0:40");
+    key(&desk, KEY_ENTER);
+    assert_near("goes on", row->share, 0.5, 1e-9);
+    assert_near("until", row->course.until, 40.0, 1e-12);
+    keys(&desk, "5 mm");
+    key(&desk, KEY_ENTER);
+    assert_non_null(strstr(desk.session.view.message, "write a time"));
+    keys(&desk, "0:05");
+    key(&desk, KEY_ENTER);
+    assert_non_null(strstr(desk.session.view.message, "before it begins"));
+    key(&desk, KEY_ESCAPE);
+    assert_int_equal(desk.session.view.drawer.time, -1);
+    assert_true(desk.session.view.drawer.row >= 0);
+    play(&desk, 35.0);
+    assert_false(fault_put_in(row));
+    desk_close(&desk);
+}
+
+/* The same by mouse: a word opens the times, signs step them, the wheel too, and what is put in waits. */
+static void times_by_mouse(void **state)
+{
+    (void)state;
+    static struct desk desk;
+    rig_open(&desk);
+    const int index = row_of(&desk, "stuck-open purge-valve");
+    const int more = DRAWER_TIME_MORE, lines = DRAWER_TIME_WORDS;
+    click(&desk, SPOT_PLATE_PART, ullage_model_find_part(desk.session.model, "canister"));
+    click(&desk, SPOT_GRIP, ullage_model_find_part(desk.session.model, "purge-valve"));
+    click(&desk, SPOT_FAULT, index);
+    click(&desk, SPOT_DRAWER, DRAWER_TIMES);
+    click(&desk, SPOT_DRAWER, more + lines * TIME_BEGINS);
+    click(&desk, SPOT_DRAWER, more + lines * TIME_BEGINS);
+    click(&desk, SPOT_DRAWER, more + lines * TIME_AGAIN);
+    click(&desk, SPOT_DRAWER, DRAWER_TIME_LESS + lines * TIME_LASTS);
+    const struct ullage_course chosen = desk.session.view.drawer.times;
+    assert_true(chosen.from > 0.0 && chosen.every > chosen.lasts && chosen.lasts > 0.0);
+    click(&desk, SPOT_DRAWER, DRAWER_TOGGLE);
+    const struct fault_row *row = fault(&desk, "stuck-open purge-valve");
+    assert_true(row->waits);
+    assert_near("begins", row->begins, chosen.from, 1e-9);
+    const struct frame_box line = spot_of(&desk, SPOT_DRAWER, DRAWER_TIME_LINE + lines * TIME_BEGINS)->box;
+    const struct layout layout = layout_make(desk.session.view.width, desk.session.view.height);
+    session_input(&desk.session, (struct input){.kind = INPUT_WHEEL,
+                                                .wheel = -1,
+                                                .x = layout.left + layout.scale * (line.x0 + 4.0),
+                                                .y = layout.top + layout.scale * 0.5 * (line.y0 + line.y1)});
+    assert_non_null(session_frame(&desk.session));
+    assert_near("a step sooner", row->begins, 0.5 * chosen.from, 1e-9);
+    click(&desk, SPOT_DRAWER, DRAWER_TIME_LESS + lines * TIME_BEGINS);
+    assert_true(row->in); /* now */
+    click(&desk, SPOT_DRAWER, DRAWER_TIMES);
+    assert_int_equal(desk.session.view.drawer.time, -1);
+    desk_close(&desk);
+}
+
 /* The words of each size lead back to it, whatever it is counted in: what the drawer sends is what the library reads. */
 static void sizes_of_every_fault_lead_back(void **state)
 {
@@ -514,6 +610,8 @@ int main(void)
                                        cmocka_unit_test(a_nozzle_by_mouse),
                                        cmocka_unit_test(faults_by_keys),
                                        cmocka_unit_test(faults_by_mouse),
+                                       cmocka_unit_test(times_by_keys),
+                                       cmocka_unit_test(times_by_mouse),
                                        cmocka_unit_test(sizes_of_every_fault_lead_back),
                                        cmocka_unit_test(a_change_in_the_past_branches),
                                        cmocka_unit_test(a_frame_is_its_moment)};

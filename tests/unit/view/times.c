@@ -1,0 +1,132 @@
+/* tests/unit/view/times.c  When a fault is there, in words, stepped and typed: what leads to a command, and what gives way. */
+#include "view/times.h"
+
+#include "support/near.h"
+
+#include <string.h>
+
+static const struct times_clock clock_short = {30.0, 120.0}, clock_day = {0.0, 86400.0};
+
+static const struct fault_row row = {.what = "leak tank", .dimension = ULLAGE_LENGTH, .least = 1e-4, .usual = 5e-4};
+
+static void said(const struct ullage_course *course, struct times_clock clock, const char *expected)
+{
+    char room[200];
+    assert_string_equal(times_words(course, clock, room, sizeof room), expected);
+}
+
+static void commanded(const struct ullage_course *course, double now, bool end_alone, const char *expected)
+{
+    char room[256];
+    assert_string_equal(times_value(&row, 5e-4, course, now, end_alone, room, sizeof room), expected);
+}
+
+static void typed_times_become_words_and_commands(void **unused)
+{
+    (void)unused;
+    struct ullage_course course = times_usual();
+    said(&course, clock_short, "");
+    assert_true(times_are_usual(&course));
+    assert_null(times_typed(&course, TIME_BEGINS, "1:30", clock_short));
+    assert_null(times_typed(&course, TIME_OVER, "2", clock_short));
+    assert_null(times_typed(&course, TIME_ENDS, "10 min", clock_short));
+    assert_null(times_typed(&course, TIME_AGAIN, "60s", clock_short));
+    said(&course, clock_short, "from 1:30, over 2 s, every 1 min for 30 s, until 10:00");
+    assert_int_equal(times_lines(&course), TIME_LINES);
+    commanded(&course, 30.0, false, "0.5 mm from=90 s ramp=2 s until=10 min every=1 min for=30 s");
+    commanded(&course, 30.0, true, "0.5 mm until=10 min");
+    commanded(&course, 90.0, false, "0.5 mm ramp=2 s until=10 min every=1 min for=30 s"); /* from now on */
+    course = times_usual();
+    assert_null(times_typed(&course, TIME_BEGINS, "1:30", clock_day)); /* hours and minutes on a long axis */
+    assert_near("an hour and a half", course.from, 5400.0, 1e-12);
+    course = times_usual();
+    commanded(&course, 0.0, false, "0.5 mm ramp=0 s"); /* so that what it had is no more */
+}
+
+/* A moment with no short decimal comes back to the bit. */
+static void commands_keep_all_bits(void **unused)
+{
+    (void)unused;
+    const double odd = 100.0 / 3.0;
+    struct ullage_course course = times_usual();
+    char room[256];
+    double back;
+    course.from = odd;
+    times_value(&row, 5e-4, &course, 0.0, false, room, sizeof room);
+    assert_int_equal(sscanf(room, "0.5 mm from=%lf s", &back), 1);
+    assert_true(back == odd);
+}
+
+static void nonsense_is_refused(void **unused)
+{
+    (void)unused;
+
+    static const struct {
+        enum time_line line;
+        const char *typed, *says;
+    } cases[] = {
+        {TIME_BEGINS, "10 s", "over"},
+        {TIME_BEGINS, "1:60", "write a time"},
+        {TIME_BEGINS, "1:30:10", "write a time"},
+        {TIME_OVER, "-3", "write a time"},
+        {TIME_OVER, "3 mm", "write a time"},
+        {TIME_ENDS, "30", "before it begins"},
+        {TIME_OVER, "nan", "write a time"},
+        {TIME_LASTS, "0", "last"},
+        {TIME_OVER, "", "write a time"},
+    };
+
+    for (size_t k = 0; k < sizeof cases / sizeof cases[0]; k++) {
+        struct ullage_course course = times_usual();
+        const char *wrong = times_typed(&course, cases[k].line, cases[k].typed, clock_short);
+        if (!wrong || !strstr(wrong, cases[k].says))
+            fail_msg("%s: %s", cases[k].typed, wrong ? wrong : "was taken");
+        assert_true(times_are_usual(&course));
+    }
+}
+
+/* Steps go to round moments and spans, and back to the usual; what cannot stand beside the new gives way. */
+static void steps_are_round_and_lead_back(void **unused)
+{
+    (void)unused;
+    struct ullage_course course = times_usual();
+    times_step(&course, TIME_BEGINS, 1, clock_short);
+    assert_near("the next multiple of 5 s", course.from, 35.0, 1e-9);
+    times_step(&course, TIME_BEGINS, 2, clock_short);
+    assert_near("two more", course.from, 45.0, 1e-9);
+    times_step(&course, TIME_ENDS, 1, clock_short);
+    assert_near("ends after that", course.until, 50.0, 1e-9);
+    times_step(&course, TIME_BEGINS, 1, clock_short);
+    assert_true(isinf(course.until)); /* it would end as it begins */
+    times_step(&course, TIME_ENDS, -1, clock_short);
+    assert_true(isinf(course.until));
+    times_step(&course, TIME_BEGINS, -4, clock_short);
+    assert_true(isnan(course.from));
+    for (int k = 0; k < 3; k++)
+        times_step(&course, TIME_OVER, 1, clock_short);
+    assert_near("5, 10, 15 s", course.ramp, 15.0, 1e-9);
+    course.ramp = 12.0;
+    times_step(&course, TIME_OVER, 1, clock_short);
+    assert_near("from between two", course.ramp, 15.0, 1e-9);
+    times_step(&course, TIME_OVER, -20, clock_short);
+    assert_near("at once", course.ramp, 0.0, 1e-12);
+    times_step(&course, TIME_AGAIN, 1, clock_short);
+    assert_near("half of each turn", course.lasts, 0.5 * course.every, 1e-12);
+    times_step(&course, TIME_LASTS, 20, clock_short);
+    assert_near("all of it", course.lasts, course.every, 1e-12);
+    times_step(&course, TIME_LASTS, -40, clock_short);
+    assert_true(course.lasts > 0.0);
+    times_clear(&course, TIME_AGAIN);
+    assert_true(times_are_usual(&course));
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(typed_times_become_words_and_commands),
+        cmocka_unit_test(commands_keep_all_bits),
+        cmocka_unit_test(nonsense_is_refused),
+        cmocka_unit_test(steps_are_round_and_lead_back),
+    };
+    return cmocka_run_group_tests_name("view/times", tests, NULL, NULL) != 0;
+}
