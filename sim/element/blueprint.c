@@ -73,16 +73,25 @@ int blueprint_controller(struct blueprint *into, struct controller_plan plan)
     return into->controllers++;
 }
 
+static void opening_add(struct blueprint *into, struct registered_opening opening)
+{
+    if (grow(into, ROOM_OPENING, (void **)&into->opening, into->openings, sizeof *into->opening))
+        into->opening[into->openings++] = opening;
+}
+
 void blueprint_opening(struct blueprint *into, int part, const char *name, int place)
 {
-    blueprint_opening_at(into, part, name, place, 0.0);
+    opening_add(into, (struct registered_opening){part, name, place, 0.0, 0.0});
 }
 
 void blueprint_opening_at(struct blueprint *into, int part, const char *name, int place, double height)
 {
-    if (!grow(into, ROOM_OPENING, (void **)&into->opening, into->openings, sizeof *into->opening))
-        return;
-    into->opening[into->openings++] = (struct registered_opening){part, name, place, height};
+    opening_add(into, (struct registered_opening){part, name, place, height, 0.0});
+}
+
+void blueprint_opening_within(struct blueprint *into, int part, const char *name, int place, double within)
+{
+    opening_add(into, (struct registered_opening){part, name, place, 0.0, within});
 }
 
 int blueprint_find(const struct blueprint *at, const char *id)
@@ -195,7 +204,7 @@ static void refuse_passage(struct blueprint *at, int part, const struct part_end
 struct attachment blueprint_attachment(struct blueprint *at, int part, int end)
 {
     const struct part_end *given = &at->part[part].end[end];
-    struct attachment met = {blueprint_attachment_kind(at, part, end), -1, -1, 0.0};
+    struct attachment met = {blueprint_attachment_kind(at, part, end), -1, -1, 0.0, 0.0};
     if (met.kind == ATTACHED_NOWHERE)
         return met;
     if (!strcmp(given->part, "air")) {
@@ -211,6 +220,7 @@ struct attachment blueprint_attachment(struct blueprint *at, int part, int end)
     if (opening) {
         met.place = opening->place;
         met.height = opening->height;
+        met.within = opening->within;
     } else {
         met.kind = ATTACHED_NOWHERE;
         const struct element_kind *kind = at->part[met.part].kind;

@@ -197,6 +197,7 @@ struct registered_opening {
     const char *name; /* "": where nothing is named; "from", "to": a line's ends */
     int place;
     double height; /* m above the bottom; 0 where heights mean nothing */
+    double within; /* 1/m: way over section from there to the middle of the place's gas; 0: none to speak of */
 };
 
 struct blueprint {
@@ -227,6 +228,7 @@ int blueprint_switch(struct blueprint *into, struct switch_plan plan);
 int blueprint_controller(struct blueprint *into, struct controller_plan plan);
 void blueprint_opening(struct blueprint *into, int part, const char *name, int place);
 void blueprint_opening_at(struct blueprint *into, int part, const char *name, int place, double height);
+void blueprint_opening_within(struct blueprint *into, int part, const char *name, int place, double within);
 
 /* How end `end` of part `part` is fixed. */
 enum attachment_kind {
@@ -238,7 +240,7 @@ enum attachment_kind {
 struct attachment {
     enum attachment_kind kind;
     int place, part;
-    double height; /* m: of the opening it meets */
+    double height, within; /* of the opening it meets */
 };
 struct attachment blueprint_attachment(struct blueprint *at, int part, int end);
 

@@ -73,7 +73,7 @@ static void cap_passages(struct blueprint *into, int part)
     const struct part *here = &into->part[part];
     const struct attachment of = blueprint_attachment(into, part, OF);
     const struct attachment to = here->end[TO].part ? blueprint_attachment(into, part, TO)
-                                                    : (struct attachment){ATTACHED_PLACE, PLACE_AIR, -1, 0.0};
+                                                    : (struct attachment){ATTACHED_PLACE, PLACE_AIR, -1, 0.0, 0.0};
     if (of.kind != ATTACHED_PLACE || to.kind != ATTACHED_PLACE)
         return;
     blueprint_passage(into, (struct passage_plan){.part = part,

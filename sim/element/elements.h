@@ -10,7 +10,8 @@ extern const struct element_kind vessel_kind, tank_kind, canister_kind, line_kin
 
 /* ---- what can be wrong: faults_of_gas.c, faults_of_valves.c, faults_of_instruments.c ---- */
 extern const struct fault_row tank_fault[], canister_fault[], line_fault[], valve_fault[], cap_fault[], relief_fault[],
-    float_fault[], check_fault[], gauge_fault[], level_fault[], temperature_fault[], meter_fault[], supply_fault[], port_fault[];
+    fill_limit_fault[], roll_over_fault[], check_fault[], gauge_fault[], level_fault[], temperature_fault[],
+    meter_fault[], supply_fault[], port_fault[];
 
 /* ---- shells: shell.c ----
  * A wall of plastic around a gas: film inside, heat capacity, film outside. A film is one coefficient, or COMPUTED: from
@@ -105,8 +106,9 @@ struct flow seat_flow(struct sloped share, double bore, double leak, double disc
 
 /* ---- seats over a float: float.c ---- */
 struct float_seat {
-    double drop;     /* m that liquid has to fall under the opening until the float is down */
-    double holds_to; /* Pa of difference that its weight is worth on its seat */
+    double drop;      /* m that liquid has to fall under the opening until the float is down */
+    double holds_to;  /* Pa of difference that its weight is worth on its seat */
+    double held_open; /* share of its opening that it does not shut */
 };
 
 /* Margin of its switch (on: it shuts the seat). tilted: it lies over and shuts whatever the liquid does. */
@@ -115,8 +117,21 @@ double float_margin(const struct float_seat *seat, const struct switch_view *at,
 /* How far the seat is open, on: shut by its float, which may be jammed either way. */
 double float_opening(bool on, double held_shut, double held_open);
 
-/* The part's passage from its end 0 to its end 1 and, where that is made, the switch of its float. */
-void float_build(struct blueprint *into, int part, passage_law *law, double bore,
-                 double (*margin)(const struct switch_view *at, bool on));
+/* The round hole that a seat open to a share is to a liquid [m]. */
+double float_seeps(double open, double bore, double leak);
+
+/* m of what diffuses: through a thin round hole its diameter, by the share of it that is open, and from there to the middle
+ * of the gas at its ends, `within` 1/m. */
+double float_reaches(double open, double bore, double within);
+
+/* The part's passage from its end 0 to its end 1 and, where that is made, the switch of its float. Its constant: `within`. */
+struct float_passage {
+    passage_law *law;
+    double bore;
+    double (*seep)(const struct passage_view *at);
+    double (*reaches)(const struct passage_view *at);
+    double (*margin)(const struct switch_view *at, bool on);
+};
+void float_build(struct blueprint *into, int part, const struct float_passage *plan);
 
 #endif

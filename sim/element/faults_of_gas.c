@@ -37,19 +37,6 @@ static bool breathes(const struct part *part, const struct part *all, int parts)
     return open;
 }
 
-/* A line out of the roof of a tank that no valve of its own shuts. */
-static bool leaves_tank(const struct part *part, const struct part *all, int parts)
-{
-    bool leaves = false;
-    for (int k = 0; k < parts; k++) {
-        if (all[k].kind == &tank_kind && end_names(part, all[k].id))
-            leaves = true;
-        if (all[k].kind == &fill_limit_kind && end_names(&all[k], part->id))
-            return false;
-    }
-    return leaves && !is_neck(part, all, parts);
-}
-
 /* ---- what keeps gas ---- */
 
 const struct fault_row any_fault[] = {{.name = "leak",
@@ -280,17 +267,6 @@ const struct fault_row line_fault[] = {
      .gives = 20e-6,
      .comes = "overfilled, or vapor that condensed as it cooled",
      .changes = "steps and gurgling: nothing goes by until its head is passed"},
-    {.name = "fill-limit-stuck",
-     .way = FAULT_ADDS,
-     .size = "share",
-     .dimension = ULLAGE_NUMBER,
-     .least = 0.9,
-     .usual = 1.0,
-     .most = 1.0,
-     .row = {"pinched"},
-     .comes = "the float at the tank's end of the line jammed on its seat: this share of the way is shut",
-     .changes = "the tank cannot breathe: pressure at its side alone, early shut-off at a fill",
-     .fits = leaves_tank},
     {.name = "nested-shut",
      .way = FAULT_ADDS,
      .size = "share",

@@ -20,15 +20,17 @@ static bool relieves(const struct part *part, const struct part *all, int parts)
     .usual = 0.6 MM, .most = 2 MM, .row = {"seat_leak"}, .comes = "dust on the seat, or its seal worn",                \
     .changes = "as a hole, only where shutting it should seal"
 
-/* Seats under a float. */
+/* Seats over a float. */
 #define HELD_SHUT                                                                                                      \
     .name = "stuck-shut", .way = FAULT_ADDS, .size = "share", .dimension = ULLAGE_NUMBER, .least = 0.8, .usual = 1.0,  \
-    .most = 1.0, .row = {"held_shut"}, .comes = "its float jammed or gummed up",                                       \
-    .changes = "the tank breathes slowly; early shut-off at a fill"
+    .most = 1.0, .row = {"held_shut"}, .comes = "its float jammed or gummed up: this share of the way is shut"
 #define HELD_OPEN                                                                                                      \
     .name = "stuck-open", .way = FAULT_ADDS, .size = "share", .dimension = ULLAGE_NUMBER, .least = 0.1, .usual = 1.0,  \
-    .most = 1.0, .row = {"held_open"}, .comes = "its float holed, or caught",                                          \
-    .changes = "liquid goes on into the line: overfilled, a wet canister"
+    .most = 1.0, .row = {"held_open"}, .comes = "its float holed, or caught: this share of the way stays open"
+#define FLOAT_SEAT_LEAK                                                                                                \
+    .name = "seat-leak", .way = FAULT_WIDENS, .size = "diameter", .dimension = ULLAGE_LENGTH, .least = 0.2 MM,         \
+    .usual = 0.6 MM, .most = 2 MM, .row = {"seat_leak"}, .comes = "gum on the seat, or a worn float",                  \
+    .changes = "a little gas, and liquid, goes by where a full tank should be shut"
 
 /* Seats under a spring. */
 #define RELIEF_STUCK                                                                                                   \
@@ -145,7 +147,17 @@ const struct fault_row cap_fault[] = {{.name = "cap-off",
 const struct fault_row relief_fault[] = {
     {.name = "relief-stuck", RELIEF_STUCK}, {.name = "relief-weak", RELIEF_WEAK}, {SEAT_LEAK}, {0}};
 
-const struct fault_row float_fault[] = {{HELD_SHUT}, {HELD_OPEN}, {SEAT_LEAK}, {0}};
+const struct fault_row fill_limit_fault[] = {
+    {HELD_SHUT, .changes = "pressure at the tank's side alone, early shut-off at a fill; what is left breathes slowly"},
+    {HELD_OPEN, .changes = "a fill does not end in time; liquid goes on into the line, and into the canister"},
+    {FLOAT_SEAT_LEAK},
+    {0}};
+
+const struct fault_row roll_over_fault[] = {
+    {HELD_SHUT, .changes = "a full tank cannot breathe: pressure at its side alone when it warms"},
+    {HELD_OPEN, .changes = "liquid goes into the line from a tank that is overfilled"},
+    {FLOAT_SEAT_LEAK},
+    {0}};
 
 const struct fault_row check_fault[] = {{.name = "stuck-shut",
                                          .way = FAULT_ADDS,

@@ -21,32 +21,52 @@ static const struct show_row fill_limit_shows[] = {{"open", ULLAGE_NUMBER, "1: o
 
 static double fill_limit_margin(const struct switch_view *at, bool on)
 {
-    const struct float_seat seat = {at->parameter[DROP], at->parameter[HOLDS_TO]};
+    const struct float_seat seat = {at->parameter[DROP], at->parameter[HOLDS_TO], at->parameter[HELD_OPEN]};
     return float_margin(&seat, at, false, on);
+}
+
+static double fill_limit_open(const double *parameter, const bool *on)
+{
+    return float_opening(on[0], parameter[HELD_SHUT], parameter[HELD_OPEN]);
 }
 
 static struct flow fill_limit_flow(const struct passage_view *at, const struct gas *a, const struct gas *b)
 {
-    const struct sloped share = {float_opening(at->on[0], at->parameter[HELD_SHUT], at->parameter[HELD_OPEN]), 0.0};
+    const struct sloped share = {fill_limit_open(at->parameter, at->on), 0.0};
     return seat_flow(share, at->parameter[BORE], at->parameter[SEAT], at->discharge, a, b);
+}
+
+static double fill_limit_seeps(const struct passage_view *at)
+{
+    return float_seeps(fill_limit_open(at->parameter, at->on), at->parameter[BORE], at->parameter[SEAT]);
+}
+
+static double fill_limit_reaches(const struct passage_view *at)
+{
+    return float_reaches(fill_limit_open(at->parameter, at->on), at->parameter[BORE], at->constant[0]);
 }
 
 static void fill_limit_passages(struct blueprint *into, int part)
 {
-    float_build(into, part, fill_limit_flow, into->part[part].value[BORE], fill_limit_margin);
+    const struct float_passage plan = {.law = fill_limit_flow,
+                                       .bore = into->part[part].value[BORE],
+                                       .seep = fill_limit_seeps,
+                                       .reaches = fill_limit_reaches,
+                                       .margin = fill_limit_margin};
+    float_build(into, part, &plan);
 }
 
 static void fill_limit_show(const struct part_look *at, double *shown, signed char *off_scale)
 {
     (void)off_scale;
-    shown[0] = float_opening(at->on[0], at->parameter[HELD_SHUT], at->parameter[HELD_OPEN]);
+    shown[0] = fill_limit_open(at->parameter, at->on);
 }
 
 const struct element_kind fill_limit_kind = {
     .name = "fill-limit",
     .meaning = "shuts when liquid reaches it, so that filling ends",
     .parameter = fill_limit_parameter,
-    .fault = float_fault,
+    .fault = fill_limit_fault,
     .end = fill_limit_end,
     .shows = fill_limit_shows,
     .is_passage = true,

@@ -131,8 +131,9 @@ static void line_stores(struct blueprint *into, int part)
         middle = k == cells / 2 ? last : middle;
     }
     blueprint_opening(into, part, "", middle);
-    blueprint_opening(into, part, "from", first);
-    blueprint_opening(into, part, "to", last);
+    const double within = 0.5 * length / (0.25 * M_PI * v[BORE] * v[BORE]);
+    blueprint_opening_within(into, part, "from", first, within);
+    blueprint_opening_within(into, part, "to", last, within);
 }
 
 /* Of a place where `pinched` of the section is gone, in heads of the free bore: a sharp orifice in a tube [IDELCHIK1986]. */

@@ -115,7 +115,7 @@ static void nozzle_passages(struct blueprint *into, int part)
     const struct attachment tank = blueprint_attachment(into, part, INTO);
     const struct attachment draws = into->part[part].end[DRAWS].part
                                         ? blueprint_attachment(into, part, DRAWS)
-                                        : (struct attachment){ATTACHED_PLACE, PLACE_AIR, -1, 0.0};
+                                        : (struct attachment){ATTACHED_PLACE, PLACE_AIR, -1, 0.0, 0.0};
     if (tank.kind != ATTACHED_PLACE || draws.kind != ATTACHED_PLACE)
         return;
     blueprint_passage(into, (struct passage_plan){.part = part,

@@ -25,32 +25,52 @@ static const struct show_row roll_over_shows[] = {{"open", ULLAGE_NUMBER, "1: op
 
 static double roll_over_margin(const struct switch_view *at, bool on)
 {
-    const struct float_seat seat = {at->parameter[DROP], at->parameter[HOLDS_TO]};
+    const struct float_seat seat = {at->parameter[DROP], at->parameter[HOLDS_TO], at->parameter[HELD_OPEN]};
     return float_margin(&seat, at, at->opening < TILTED, on);
+}
+
+static double roll_over_open(const double *parameter, const bool *on)
+{
+    return float_opening(on[0], parameter[HELD_SHUT], parameter[HELD_OPEN]);
 }
 
 static struct flow roll_over_flow(const struct passage_view *at, const struct gas *a, const struct gas *b)
 {
-    const struct sloped share = {float_opening(at->on[0], at->parameter[HELD_SHUT], at->parameter[HELD_OPEN]), 0.0};
+    const struct sloped share = {roll_over_open(at->parameter, at->on), 0.0};
     return seat_flow(share, at->parameter[BORE], at->parameter[SEAT], at->discharge, a, b);
+}
+
+static double roll_over_seeps(const struct passage_view *at)
+{
+    return float_seeps(roll_over_open(at->parameter, at->on), at->parameter[BORE], at->parameter[SEAT]);
+}
+
+static double roll_over_reaches(const struct passage_view *at)
+{
+    return float_reaches(roll_over_open(at->parameter, at->on), at->parameter[BORE], at->constant[0]);
 }
 
 static void roll_over_passages(struct blueprint *into, int part)
 {
-    float_build(into, part, roll_over_flow, into->part[part].value[BORE], roll_over_margin);
+    const struct float_passage plan = {.law = roll_over_flow,
+                                       .bore = into->part[part].value[BORE],
+                                       .seep = roll_over_seeps,
+                                       .reaches = roll_over_reaches,
+                                       .margin = roll_over_margin};
+    float_build(into, part, &plan);
 }
 
 static void roll_over_show(const struct part_look *at, double *shown, signed char *off_scale)
 {
     (void)off_scale;
-    shown[0] = float_opening(at->on[0], at->parameter[HELD_SHUT], at->parameter[HELD_OPEN]);
+    shown[0] = roll_over_open(at->parameter, at->on);
 }
 
 const struct element_kind roll_over_kind = {
     .name = "roll-over",
     .meaning = "shuts when liquid lifts its float, or when it lies over",
     .parameter = roll_over_parameter,
-    .fault = float_fault,
+    .fault = roll_over_fault,
     .end = roll_over_end,
     .command = roll_over_command,
     .shows = roll_over_shows,

@@ -237,7 +237,9 @@ static double passage_reach(const struct network *network, const struct inputs *
     double reach = passage->reach;
     if (passage->reaches) {
         struct parameters room;
-        const struct passage_view view = {.parameter = parameters_now(network, inputs, passage->part, time, &room)};
+        const struct passage_view view = {.parameter = parameters_now(network, inputs, passage->part, time, &room),
+                                          .constant = passage->constant,
+                                          .on = &inputs->on[network->switch_at[passage->part]]};
         reach = passage->reaches(&view);
     }
     return reach > 0.0 ? reach * passage_opening(network, inputs, passage, time) : 0.0;
