@@ -259,9 +259,10 @@ static void plate_live(struct frame *frame, const struct scene *scene)
             marks_section(frame, scene, k);
     }
     plate_spots(frame, plate);
-    for (int k = 0; k < plate->bodies; k++)
-        if (plate->body[k].drawn->front)
-            plate->body[k].drawn->front(frame, scene, &plate->body[k]);
+    for (int round = 0; round < 2; round++) /* tanks, then what hangs in them */
+        for (int k = 0; k < plate->bodies; k++)
+            if (plate->body[k].drawn->front && plate->body[k].drawn->roof_only == (round == 0))
+                plate->body[k].drawn->front(frame, scene, &plate->body[k]);
     line_names(frame, scene);
     rings_draw(frame, scene);
 }

@@ -1,4 +1,5 @@
 /* tank.c  The fuel tank, cut open: a shell with its gas. Shapes: saddle (over a tunnel), box, cylinder, drum. */
+#include "view/part/float.h"
 #include "view/part/gas.h"
 #include "view/part/part.h"
 
@@ -185,17 +186,36 @@ static bool gas_takes_words(struct frame *frame, const struct scene *scene, doub
     return false;
 }
 
-/* Of a nearly full tank: all of them stand in the liquid, those of the gas left, its own right. */
+/* Of a nearly full tank: all of them stand in the liquid, those of the gas left; its own right of them or, where something
+ * hangs into it there, under them. */
 static void sunk_words(struct frame *frame, const struct scene *scene, double x, double surface, double foot,
-                       struct gas_space *space)
+                       bool hung, struct gas_space *space)
 {
     struct gas_space under = *space;
     const double top = surface + 16.0, large = 46.0;
+    const double size = top + gas_figures_high(frame, large) < foot ? large : FIGURES_LEAST;
+    const double below = top + gas_figures_high(frame, size) - 6.0;
+    const bool fits = below + 18.0 + 0.76 * frame_text_size(frame, 26.0) < foot + 8.0;
     under.ink = COLOUR_WHITE;
     under.box.y1 = space->body->box.y1 - 2.0 * WALL;
-    gas_figures(frame, scene, space->body->part, x, top,
-                top + gas_figures_high(frame, large) < foot ? large : FIGURES_LEAST, &under);
-    liquid_words(frame, scene, x + 0.53 * (space->body->box.x1 - space->body->box.x0), surface, foot, space);
+    gas_figures(frame, scene, space->body->part, x, top, size, &under);
+    if (hung && fits)
+        liquid_words(frame, scene, x, below, foot + 8.0, space);
+    else
+        liquid_words(frame, scene, x + 0.53 * (space->body->box.x1 - space->body->box.x0), surface, foot, space);
+}
+
+/* What hangs from the roof; smoke keeps clear of it. */
+static bool roof_hung(const struct scene *scene, const struct plate_body *body, struct gas_space *space)
+{
+    bool hung = false;
+    struct frame_box box;
+    for (int k = 0; k < scene->plate->pipes; k++)
+        if (float_hangs(scene->plate, k, (int)(body - scene->plate->body), &box)) {
+            gas_keep_clear(space, box);
+            hung = true;
+        }
+    return hung;
 }
 
 static void tank_front(struct frame *frame, const struct scene *scene, const struct plate_body *body)
@@ -213,8 +233,9 @@ static void tank_front(struct frame *frame, const struct scene *scene, const str
         space.inside = inside_round;
     const double x = body->box.x0 + (shape == CYLINDER ? 92.0 : 52.0);
     const double foot = words_floor(body, shape);
+    const bool hung = roof_hung(scene, body, &space);
     if (!gas_takes_words(frame, scene, x, surface, wet, &space))
-        sunk_words(frame, scene, x, surface, foot, &space);
+        sunk_words(frame, scene, x, surface, foot, hung, &space);
     else if (wet)
         liquid_words(frame, scene, x, surface, foot + 8.0, &space);
     marks_space(frame, &space, scene_mix(scene, body->part));
