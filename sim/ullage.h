@@ -106,8 +106,8 @@ struct ullage_edits {
     int sets;
     const char *const *fault; /* "leak tank.roof diameter=0.5mm from=10s"; [faults] */
     int faults;
-    bool every_fault; /* every hole that its parts could have is made, of no size, so that it may be put in by hand. Such a
-                         run takes longer, and its bits are not those of one without */
+    bool every_fault; /* every hole that its parts could have is made, of no size, and room for liquid, so that any fault may
+                         be put in by hand. Such a run takes longer, and its bits are not those of one without */
     const char *const *search; /* folders searched for systems/ and procedures/ after the scenario's own; [searches] */
     int searches;
     const char *keep; /* a folder, made when needed, in which a conditioned canister is kept for the next time; null: none.
@@ -377,6 +377,7 @@ struct ullage_opening_row {
     double in, out;    /* mol */
     double molar_mass; /* kg/mol */
     bool fuel;         /* vapor of a component of the fuel */
+    bool poured;       /* liquid that a fault brought in or took: `part` is what that is called */
 };
 int ullage_model_opening_rows(const struct ullage_model *model);
 struct ullage_opening_row ullage_run_opening(const struct ullage_model *model, const struct ullage_run *run, int row);
@@ -535,7 +536,7 @@ struct ullage_fault {
     double least, usual, most;   /* SI; least < 0: either way. Of a temperature: a difference, K */
     const char *comes, *changes; /* how it comes about; what readings show */
     bool hole;                   /* a way out of its own: has to be there when the model is made */
-    bool beginning;              /* how a run begins: cannot come later */
+    bool poured;                 /* liquid fuel: it comes and goes over a while, and not again and again */
 };
 int ullage_kind_faults(int kind);
 struct ullage_fault ullage_kind_fault(int kind, int index);
@@ -552,7 +553,7 @@ struct ullage_model_fault {
     int part;            /* whose it is */
     const char *opening; /* of the part; may be empty */
     int hole;            /* the part that it is; -1 */
-    bool ready;          /* it can be put in by hand: always with every_fault, but for those a run begins with */
+    bool ready;          /* it can be put in by hand: always with every_fault, where there is fuel for those of it */
     struct ullage_fault fault;
 };
 int ullage_model_faults(const struct ullage_model *model);

@@ -12,7 +12,7 @@ static const char usage[] =
     "On the command line:  --fault \"leak tank.roof diameter=0.5mm from=10s\"\n"
     "A size that is left out is the usual one, but for plain holes, whose other sizes are those of a hole (ullage "
     "list\n"
-    "parts hole). When it is there: from, ramp, until; every and for make it come and go.\n";
+    "parts hole). When it is there: from, ramp, until; every and for make it come and go, but for liquid that is poured.\n";
 
 /* "diameter 0.2 mm to 3 mm, usual 0.5 mm" */
 static void size_put(struct page *page, const struct ullage_fault *fault)
@@ -37,8 +37,8 @@ static void fault_write(FILE *to, const char *name, const struct ullage_fault *f
     size_put(&page, fault);
     page_put(&page, "%s.", fault->comes);
     page_put(&page, "Shows: %s.", fault->changes);
-    if (fault->beginning)
-        page_put(&page, "Only from the start.");
+    if (fault->poured)
+        page_put(&page, "Comes and goes once, over a while.");
     page_end(&page);
 }
 

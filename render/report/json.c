@@ -74,15 +74,16 @@ static json_t *ledger_json(const struct experiment *of)
     return ledger;
 }
 
-/* Grams by where the fuel is, and by the part it went out through. */
+/* Grams by where the fuel is, and by the part it went out through, or the fault by which it did. */
 static json_t *fuel_json(const struct experiment *of)
 {
     static const double gram = 1e-3; /* kg */
     const struct ullage_fuel fuel = ullage_run_fuel(of->model, of->run);
     json_t *out = json_object();
     for (int i = 0; i < ullage_model_opening_rows(of->model); i++) {
-        const char *part = ullage_run_opening(of->model, of->run, i).part;
-        if (opening_is_new(of, i))
+        const struct ullage_opening_row row = ullage_run_opening(of->model, of->run, i);
+        const char *part = row.part;
+        if (opening_is_new(of, i) && !(row.poured && fuel_passed(of, part).out == 0.0))
             out = with(out, part, number_json(fuel_passed(of, part).out / gram));
     }
     return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o}", "liquid", number_json(fuel.liquid.now / gram), "gas",

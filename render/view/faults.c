@@ -29,7 +29,6 @@ static void row_make(struct fault_row *row, const struct ullage_model *model, in
     *row = (struct fault_row){.part = fault.part,
                               .hole = fault.hole,
                               .fixed = !fault.ready,
-                              .beginning = fault.fault.beginning,
                               .round = fault.fault.hole && !strcmp(fault.fault.size, "diameter"),
                               .index = index,
                               .comes = fault.fault.comes,

@@ -17,7 +17,6 @@ struct fault_row {
     int hole;                    /* the part that it is, where it is a hole; -1 */
     bool own;                    /* a hole of the system itself */
     bool fixed;                  /* no hand can change it in this run */
-    bool beginning;              /* it is how a run begins */
     bool round;                  /* its size is the diameter of a hole */
     int index;                   /* among the model's faults; -1: an own hole */
     int dimension;

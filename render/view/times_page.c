@@ -31,10 +31,7 @@ const char *times_state(const struct scene *scene, const struct fault_row *row, 
 {
     char clock[32];
     if (row->fixed)
-        snprintf(room, (size_t)size, "%s",
-                 row->in          ? "in"
-                 : row->beginning ? "only how a run begins"
-                                  : "not in this run");
+        snprintf(room, (size_t)size, "%s", row->in ? "in" : "not in this run");
     else if (row->waits)
         snprintf(room, (size_t)size, "waits for %s", clock_of(scene, row->begins, clock, sizeof clock));
     else if (row->in && row->share < 1.0)

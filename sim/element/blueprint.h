@@ -22,6 +22,7 @@
 struct pool_plan {
     double begun;          /* m3 there at the start; < 0: a tank, filled as the scenario says */
     double brim;           /* m3 at which nothing more runs in */
+    bool asleep;           /* none is there, and none gets there, before a fault has poured some in */
     bool still;            /* the film over it is gas at rest, and thinner the less height the gas has */
     double surface;        /* W/m2/K to the gas over it, where that has all the height */
     double radiant;        /* W/m2/K between it and the wall of the gas */

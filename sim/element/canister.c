@@ -23,8 +23,8 @@
  *   aged       heavy ends hold this share of all sites for ever; `lost` takes the strongest ones alone.
  *
  * What comes while a run goes on stands among the canister's own parameters, for all its beds at once, on top of what each
- * began with. Aged carbon then lets go of what it can hold no longer, as fast as it takes up. Of the room for gas that fines
- * take, nothing is booked then; and a bed that was saturated keeps its share of wet. */
+ * began with; `wet` is poured into the voids of all cells (network/pouring.h), and the grains take it up from there. Aged carbon then lets go of what it can hold no longer, as fast as it takes up. Of the room for gas that fines
+ * take, nothing is booked then. */
 #include "element/elements.h"
 #include "law/passages.h"
 #include "law/sum.h"
@@ -121,9 +121,10 @@ static struct bed_inside bed_inside(const struct part_bed *bed)
     };
 }
 
-static bool is_wet(const struct blueprint *into, const struct part_bed *bed)
+/* From the start on, or as soon as a fault has come. */
+static bool is_wet(const struct blueprint *into, int part, const struct part_bed *bed)
 {
-    return into->fuelled && bed->value[BED_WET] > 0.0;
+    return into->fuelled && (bed->value[BED_WET] > 0.0 || into->part[part].awaits);
 }
 
 #define WET_AREA 2.0   /* m2 of wet grains in a L of bed: what pellets of 2 mm have outside */
@@ -141,6 +142,7 @@ static void wet_cell(const struct blueprint *into, const struct part_bed *bed, s
     plan->liquid_in = plan->over = into->volumes;
     plan->liquid_share = 1.0;
     plan->liquid = (struct pool_plan){.brim = plan->volume, /* how much is left between them: network/wetting.c */
+                                      .asleep = !(bed->value[BED_WET] > 0.0),
                                       .surface = WET_WARMTH / WET_AREA,
                                       .transfer = liquid_transfer,
                                       .path = 0.5 * bed_inside(bed).grain};
@@ -186,7 +188,7 @@ static struct volume_plan cell_plan(const struct blueprint *into, int part, cons
                                 bed->value[BED_LENGTH]};
     const double volume = bed->value[BED_VOLUME] / cells;
     struct volume_plan plan = shell_plan(part, volume * bed_inside(bed).gas_share, 0.0, shell);
-    if (is_wet(into, bed))
+    if (is_wet(into, part, bed))
         wet_cell(into, bed, &plan);
     plan.wet = into->fuelled || bed->word[BED_CARBON] != NO_CARBON ? bed->value[BED_WET] : 0.0;
     if (bed->word[BED_CARBON] == NO_CARBON)
@@ -340,10 +342,10 @@ static void canister_passages(struct blueprint *into, int part)
     for (int b = 0; b < here->beds; b++) {
         const struct part_bed *bed = &here->bed[b];
         const int cells = (int)bed->value[BED_CELLS];
-        const bool wet = is_wet(into, bed);
+        const bool wet = is_wet(into, part, bed);
         bed_channel(into, part, place, bed);
         bed_passage(into, part, place++, bed, first_stretch(bed, b > 0 ? bed - 1 : NULL),
-                    b > 0 && is_wet(into, bed - 1), wet);
+                    b > 0 && is_wet(into, part, bed - 1), wet);
         for (int c = 1; c < cells; c++)
             bed_passage(into, part, place++, bed, bed->value[BED_LENGTH] / cells, wet, wet);
         if (b == here->beds - 1)

@@ -49,9 +49,14 @@ bool fault_is_command(const struct fault_row *row)
     return row->way >= FAULT_OPENS && row->way <= FAULT_WEAKENS;
 }
 
-bool fault_is_beginning(const struct fault_row *row)
+bool fault_is_pour(const struct fault_row *row)
 {
     return row->way >= FAULT_FILLS;
+}
+
+bool fault_is_exchange(const struct fault_row *row)
+{
+    return row->way == FAULT_ENLIVENS || row->way == FAULT_STALES;
 }
 
 /* ---- where it sits ---- */
@@ -111,6 +116,19 @@ void fault_range(const struct fault_row *row, const struct element_kind *kind, d
         *most = (double)INFINITY;
     if (row->way == FAULT_WETS || row->way == FAULT_WEAKENS)
         *most = 0.9;
+}
+
+#define TRICKLE (10e-3 / 60.0) /* m3/s of a pump at its slowest (common practice, no source); no source either of these: */
+#define TRICKLE_LEAST 1.0      /* s */
+#define CHANGE 120.0           /* s: a tank is drained and filled anew */
+#define LYING 5.0              /* s: some mL run down into a dip */
+#define WETTING 10.0           /* s: a canister is soaked */
+
+double fault_pours_in(const struct fault_row *row, double size)
+{
+    if (row->way == FAULT_FILLS)
+        return fmax(fabs(size) / TRICKLE, TRICKLE_LEAST);
+    return fault_is_exchange(row) ? CHANGE : row->way == FAULT_LIES ? LYING : WETTING;
 }
 
 double fault_parameter(const struct fault_row *row, double value, double size, double share, double since)

@@ -1,7 +1,7 @@
 /* sim/element/fault.h  What can be wrong with a part of a kind: rows of const tables, and what a size of each does.
  *
- * A fault is one of three things: a hole that was not there, a parameter of the part that is no longer what it was, or a
- * command that does not come to what it should. Each has one size, of which 0 is no fault and little is little. */
+ * A fault is one of four things: a hole that was not there, a parameter of the part that is no longer what it was, a command
+ * that does not come to what it should, or liquid fuel that should not be there or should be another. Each has one size, of which 0 is no fault and little is little. */
 #ifndef ELEMENT_FAULT_H
 #define ELEMENT_FAULT_H
 
@@ -20,10 +20,10 @@ enum fault_way {
     FAULT_DRIVES,   /* or to where its coil takes it */
     FAULT_WEAKENS,  /* the first `size` of what its coil is driven moves nothing */
     FAULT_FILLS,    /* the scenario's fuel: so much more of it, m3 */
-    FAULT_ENLIVENS, /* of so much more vapor pressure, Pa */
+    FAULT_ENLIVENS, /* its fuel is changed for one of so much more vapor pressure, Pa */
     FAULT_STALES,   /* or so much less */
-    FAULT_LIES,     /* it begins with so much more of its row */
-    FAULT_WETS      /* beds begin with this share of their pores and voids full of liquid fuel */
+    FAULT_LIES,     /* so much of it lies there; from the start: more of its row */
+    FAULT_WETS      /* this share of the pores and voids of beds is full of it */
 };
 
 /* Where it sits. */
@@ -68,8 +68,12 @@ bool fault_is_any(const struct fault_row *row);
 bool fault_is_hole(const struct fault_row *row);
 bool fault_is_parameter(const struct fault_row *row);
 bool fault_is_command(const struct fault_row *row);
-/* Part of how the scenario begins: it cannot come later. */
-bool fault_is_beginning(const struct fault_row *row);
+/* Liquid that is there from the start, or is poured while a run goes on: network/pouring.h. It does not come again and again. */
+bool fault_is_pour(const struct fault_row *row);
+/* One that takes a fuel of more than one substance, but from the start. */
+bool fault_is_exchange(const struct fault_row *row);
+/* s that the pouring takes, where no ramp tells: of a size, either way. */
+double fault_pours_in(const struct fault_row *row, double size);
 
 /* Sizes that make sense, SI: least and most. */
 void fault_range(const struct fault_row *row, const struct element_kind *kind, double *least, double *most);

@@ -14,6 +14,8 @@
 #include "law/low_spot.h"
 #include "law/passages.h"
 
+#include <string.h>
+
 enum {
     BORE,
     LENGTH,
@@ -62,11 +64,27 @@ static bool opens_itself(const struct blueprint *at, int part, int end)
     return blueprint_attachment_kind(at, part, end) == ATTACHED_PLACE;
 }
 
+/* Under the liquid of a tank. */
+static bool ends_low(const struct blueprint *at, int part)
+{
+    const struct part_end *to = &at->part[part].end[TO];
+    const int other = to->part ? blueprint_find(at, to->part) : -1;
+    for (int k = 0; other >= 0 && to->opening && k < at->part[other].openings; k++)
+        if (!strcmp(at->part[other].opening[k].name, to->opening))
+            return at->part[other].opening[k].height > 0.0;
+    return false;
+}
+
+#define AWAITED 20e-6 /* m3 of a low spot that is there for what may come, and */
+#define DIP_MOST 0.6  /* of a cell's room: the rest is gas, and liquid on its way through */
+
 /* m3 that its low spot holds; 0: it has none. */
 static double low_spot(const struct blueprint *at, int part)
 {
-    const double *v = at->part[part].value;
-    return at->fuelled ? fmax(v[LOW_SPOT], v[LIQUID]) : 0.0;
+    const double *v = at->part[part].value, holds = at->fuelled ? fmax(v[LOW_SPOT], v[LIQUID]) : 0.0;
+    if (holds > 0.0 || !at->fuelled || !at->part[part].awaits || ends_low(at, part))
+        return holds;
+    return fmin(AWAITED, DIP_MOST * 0.25 * M_PI * v[BORE] * v[BORE] * v[LENGTH] / fmax(floor(v[CELLS]), 2.0));
 }
 
 static int line_cells(const struct blueprint *at, int part)
@@ -87,7 +105,6 @@ static int low_cell(const struct blueprint *at, int part)
 
 #define SHERWOOD 3.66     /* as Nusselt's number: laminar, developed (textbook) */
 #define PUDDLE_WARMTH 5.0 /* W/m2/K from the air through the wall to liquid that lies on it (from memory) */
-#define DIP_MOST 0.6      /* of a cell's room: the rest is gas, and liquid on its way through */
 #define CELL_BRIM 0.9
 
 /* A cell that liquid lies in, as a box as high as the dip. */
@@ -99,6 +116,7 @@ static struct volume_plan wet_cell(const struct blueprint *into, int part, struc
     plan.liquid_in = plan.over = into->volumes;
     plan.liquid_share = 1.0;
     plan.liquid = (struct pool_plan){.begun = v[LIQUID],
+                                     .asleep = into->part[part].awaits,
                                      .brim = CELL_BRIM * dry.volume,
                                      .surface = LAMINAR_NUSSELT * AIR_CONDUCTIVITY / v[BORE],
                                      .transfer = liquid_transfer,

@@ -39,6 +39,11 @@ static double sooner(double best, double candidate, double time)
     return candidate > time && candidate < best ? candidate : best;
 }
 
+bool course_stands(const struct course *course)
+{
+    return !course->given || (course->from <= 0.0 && !(course->ramp > 0.0) && !(course->every > 0.0));
+}
+
 double course_corner(const struct course *course, double time)
 {
     double next = INFINITY;

@@ -121,6 +121,9 @@ double course_comes(const struct course *course, double time);
  * all but its end where nothing but an end is; without a word all else begins at `time` and stays. */
 struct course course_put(const struct course *before, bool there, const struct course *told, double time);
 
+/* It is there from the start on, all of it. */
+bool course_stands(const struct course *course);
+
 struct element_kind;
 struct fault_row;
 
@@ -132,6 +135,7 @@ struct fault {
     const char *site; /* opening of the part; "" the part itself */
     int hole;         /* part that it is, where it is a hole; -1 */
     double size;      /* SI; of a hole, what its part has */
+    double begun;     /* of liquid: as much of that size as there was room for at the start */
     struct course course;
     struct ullage_place at;
 };
@@ -156,6 +160,7 @@ struct part {
     struct course course;
     bool fault;  /* stands in the list of faults */
     bool keeps;  /* a fault of it that may come needs states, or ways, that a sound one has not */
+    bool awaits; /* a fault that may come pours liquid where else there is no room for any */
     bool latent; /* a hole that is not there unless it is put in by hand */
     bool placed; /* for the drawing alone, as in struct ullage_part */
     double x, y;

@@ -1,5 +1,6 @@
 /* sim/file/faults.c  The list of what is wrong. A hole becomes a part of kind `hole` from where it sits to the air; what moves
- * a parameter or a command is told of the part it belongs to; what is wrong with the fuel is done to the fuel. */
+ * a parameter or a command is told of the part it belongs to; what is wrong with the fuel from the start is done to the fuel.
+ * Where a hand may put in a hole, or liquid where there is none, what that needs is made. */
 #include "base/text.h"
 #include "element/course.h"
 #include "file/readers.h"
@@ -183,11 +184,11 @@ static void size_read(struct reader *reader, const struct node *map, const struc
     number_wanted(reader, node_find(map, row->size), range, &fault->size);
 }
 
-static void beginning_wanted(struct reader *reader, const struct node *map, const struct fault *fault)
+static void pour_wanted(struct reader *reader, const struct node *map, const struct fault *fault)
 {
-    if (fault->course.given)
-        problem_add(reader->found, map->at, "leave out from, ramp, until, every and for",
-                    "%s is how a run begins: it cannot come and go", fault->row->name);
+    if (node_find(map, "every") || node_find(map, "for"))
+        problem_add(reader->found, map->at, "write from, ramp and until, and leave out every and for",
+                    "%s is liquid that is poured: it cannot come again and again", fault->row->name);
 }
 
 static void beds_wet(struct part *part, double share)
@@ -199,14 +200,33 @@ static void beds_wet(struct part *part, double share)
 
 #define SPARE 1.2 /* of the liquid: the room it lies in, at least */
 
-/* In the room that the part has for it, or is given. */
-static void liquid_lies(struct part *part, const struct fault *fault)
+/* Whether it has room for liquid of its own. */
+static bool liquid_fits(const struct part *part, const struct fault_row *row)
+{
+    return part->value[rows_find(part->kind->parameter, row->row[0])] > 0.0 ||
+           part->value[rows_find(part->kind->parameter, row->given)] > 0.0;
+}
+
+/* In the room that the part has for it, or is given; from the start, or as soon as it comes. */
+static void liquid_lies(struct part *part, struct fault *fault)
 {
     const int row = rows_find(part->kind->parameter, fault->row->row[0]);
     const int room = rows_find(part->kind->parameter, fault->row->given);
-    part->value[row] = fmin(part->value[row] + fault->size, part->kind->parameter[row].most);
-    part->value[room] = fmax(part->value[room], fmax(fault->row->gives, SPARE * part->value[row]));
+    const bool stands = course_stands(&fault->course);
+    const double lies = fmin(part->value[row] + fault->size, part->kind->parameter[row].most);
+    part->awaits = part->awaits || (!stands && !liquid_fits(part, fault->row));
+    fault->begun = stands ? lies - part->value[row] : 0.0;
+    part->value[row] += fault->begun;
+    part->value[room] = fmax(part->value[room], fmax(fault->row->gives, SPARE * lies));
     part->value_at[row] = part->value_at[room] = fault->at;
+}
+
+static void bed_soaks(struct part *part, struct fault *fault)
+{
+    const bool stands = course_stands(&fault->course);
+    fault->begun = stands ? fault->size : 0.0;
+    beds_wet(part, fault->begun);
+    part->awaits = part->awaits || !stands;
 }
 
 static struct fault *fault_add(struct reader *reader, const struct fault_row *row, int part, const char *site)
@@ -249,10 +269,10 @@ static void fault_made(struct reader *reader, const struct node *map, struct fau
         problem_add(reader->found, where->at, "name the part alone", "%s sits on no opening of %s", fault->row->name,
                     of->id);
     size_read(reader, map, fault->row, of->kind, fault);
-    if (fault_is_beginning(fault->row) && !sound(reader))
-        beginning_wanted(reader, map, fault);
+    if (fault_is_pour(fault->row) && !sound(reader))
+        pour_wanted(reader, map, fault);
     if (fault->row->way == FAULT_WETS && !sound(reader))
-        beds_wet(of, fault->size);
+        bed_soaks(of, fault);
     if (fault->row->way == FAULT_LIES && !sound(reader))
         liquid_lies(of, fault);
 }
@@ -279,7 +299,7 @@ static void fault_read(struct reader *reader, const struct node *map)
     fault_made(reader, map, fault, &where);
 }
 
-/* ---- holes that may come by hand ---- */
+/* ---- what may come by hand ---- */
 
 static bool fault_noted(const struct ullage_description *in, const struct fault_row *row, int part, const char *site)
 {
@@ -352,6 +372,17 @@ static int holes_of(struct reader *reader, const struct trees *trees, const stru
     return count;
 }
 
+/* What a fault that may come needs beside a sound part. */
+static void part_awaits(struct reader *reader, const struct trees *trees, const struct fault_row *row,
+                        struct part *part)
+{
+    const bool soaks = row->way == FAULT_WETS, lies = row->way == FAULT_LIES && !liquid_fits(part, row);
+    if (!(row->keeps || soaks || lies) || !fault_wanted(reader, trees, fault_called(reader, row, part->id, "")))
+        return;
+    part->keeps = part->keeps || row->keeps;
+    part->awaits = part->awaits || soaks || lies;
+}
+
 /* All that could still be put in and needs something made for it: how many holes. */
 static int holes_left(struct reader *reader, const struct trees *trees, int parts, bool adding)
 {
@@ -363,8 +394,7 @@ static int holes_left(struct reader *reader, const struct trees *trees, int part
             struct part *part = &in->part[k];
             if (isnan(row->usual) || !fault_fits(row, part, in->part, parts))
                 continue;
-            if (row->keeps && fault_wanted(reader, trees, fault_called(reader, row, part->id, "")))
-                part->keeps = true;
+            part_awaits(reader, trees, row, part);
             count += fault_is_hole(row) ? holes_of(reader, trees, row, k, adding) : 0;
         }
     return count;

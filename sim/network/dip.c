@@ -46,6 +46,8 @@ static void drain(const struct network *network, const struct passage *passage, 
                   const struct scratch *scratch, const struct dipped *at, const struct gas *outside,
                   struct dip_now *now)
 {
+    if (passage->sink >= 0 && scratch->volume[passage->sink].liquid.asleep)
+        return;
     const double diameter = passage->seep(view), lift = FUEL_DENSITY * GRAVITY * passage->lift;
     const struct sloped flow =
         dip_drain(diameter, FUEL_DENSITY, FUEL_VISCOSITY, at->gas.excess - outside->excess - lift);

@@ -122,7 +122,14 @@ bool network_fault_ready(const struct network *network, int index)
 {
     const struct fault *fault = &network->fault[index];
     const int f = network->follower_of[fault->part];
+    if (fault_is_pour(fault->row))
+        return network->tap_of[index] >= 0 && (network->fuels > 1 || !fault_is_exchange(fault->row));
     return !fault->row->keeps || network->part[fault->part].keeps || (f >= 0 && network->follower[f].at >= 0);
+}
+
+int network_fuels(const struct network *network)
+{
+    return network->fuels;
 }
 
 int network_fault_size_row(const struct network *network, int index)

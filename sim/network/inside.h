@@ -155,6 +155,10 @@ struct network {
     int *first_fault, *next_fault;                /* [parts], [faults]: those of a part, one after the other; -1 */
     int *fault_of;                                /* [parts]: the fault that a hole is; -1 */
     int (*moves)[2];                              /* [faults]: rows of parameters; -1 */
+    int taps, pour_places;
+    struct tap *tap;                              /* pouring.c: of the faults in their order */
+    struct pour_place *pour_place;
+    int *tap_of;                                  /* [faults]; -1 */
     int *feeds;       /* [parts]: place a meter's `feeds` end names; -1 */
     double reference; /* Pa: atmosphere at the start */
     struct assumptions assume;
@@ -180,6 +184,8 @@ struct inputs {
     const bool *ails;              /* [parts]: a fault moves its parameters or its command; null: as they begin */
     uint64_t seed;                 /* of all noise */
     const struct weather_way *weather; /* [WEATHERS]; null: as the file has it */
+    const struct tap_now *tap;     /* [taps]; null: nothing is poured */
+    const struct pour *pour;       /* [pour_places] */
 };
 
 /* A part's parameters as its faults have them now; `room` is written to where there are any. */
@@ -441,6 +447,23 @@ void spill_slopes(const struct network *network, int p, const struct scratch *sc
 /* What of a flow of liquid the sink of passage p takes: `free` with slopes, before anything holds it back. */
 struct spill_now spill_taken(const struct network *network, const struct passage *passage,
                              const struct scratch *scratch, struct spill_now free);
+
+/* pouring.c: taps of what holds liquid, after all that has accounts; false when memory is out. As a run begins; and what is to
+ * be poured from `time` on, to come to `aim` of the fault's size: of the state there, into pour[places of the tap]. */
+bool taps_take(struct network *network);
+struct tap_now tap_begins(const struct network *network, int tap);
+void tap_turn(const struct network *network, const struct scratch *scratch, int tap, double time, double aim, double ramp,
+              struct tap_now *now, struct pour *pour);
+bool tap_runs(const struct tap_now *now, double time);
+/* What is poured into a liquid at `time`, and whether it has been; its books and their slopes. */
+void pour_look(const struct network *network, const struct inputs *inputs, double time, int v, struct pool_now *now);
+void taps_book(const struct network *network, const struct inputs *inputs, double time, double *dydt,
+               const struct scratch *scratch);
+void taps_slopes(const struct network *network, const struct inputs *inputs, double time, double *value,
+                 const struct scratch *scratch);
+/* Rows of accounts of a tap; columns of each, into `column` where it is not null. */
+int tap_rows(const struct network *network);
+int tap_row(const struct network *network, const struct tap *tap, int *column);
 
 /* dip.c: flow of gas by an opening that liquid can cover, and what that does; books and slopes of the liquid that leaves
  * there, own: a state of the tank's volume. */

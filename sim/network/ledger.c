@@ -36,6 +36,16 @@ static void through_sides(const struct network *network, const double *accounts,
     }
 }
 
+/* What taps have brought: row `in` of each, row `out`. */
+static void through_taps(const struct network *network, const double *accounts, int in, int out,
+                         struct ledger_sums *sums)
+{
+    for (int t = 0; t < network->taps; t++) {
+        sum_add(&sums->in, accounts[network->tap[t].account + in]);
+        sum_add(&sums->out, accounts[network->tap[t].account + out]);
+    }
+}
+
 /* What is kept of carried quantity i: in gas, on carbon, as liquid of the component whose vapor it is. */
 static void gas_sums(const struct network *network, const double *y, int i, struct ledger_sums *sums)
 {
@@ -73,6 +83,9 @@ static void species_sums(const struct network *network, const double *y, int i, 
     carbon_sums(network, y, i, sums);
     liquid_sums(network, y, i, sums);
     through_sides(network, &y[network->stiff.states], i, network->carried + i, sums);
+    const int k = i - network->first_fuel;
+    if (k >= 0 && k < network->fuels)
+        through_taps(network, &y[network->stiff.states], k, network->fuels + k, sums);
 }
 
 static void energy_sums(const struct network *network, const double *y, struct ledger_sums *sums)
@@ -104,6 +117,7 @@ static void energy_sums(const struct network *network, const double *y, struct l
         sum_add(&sums->out, own[WORK_OUT]);
     }
     through_sides(network, accounts, 2 * network->carried, 2 * network->carried + 1, sums);
+    through_taps(network, accounts, 2 * network->fuels, 2 * network->fuels + 1, sums);
 }
 
 /* A tracer's amounts are those of the gas that carries it. */
@@ -151,11 +165,29 @@ static int sides(const struct network *network)
 
 int ledger_opening_rows(const struct network *network)
 {
-    return sides(network) * network->carried;
+    return sides(network) * network->carried + network->taps * network->fuels;
+}
+
+/* After the openings: what each tap has brought of each component. */
+static struct ullage_opening_row tap_row_told(const struct network *network, const double *y, int row)
+{
+    const struct tap *tap = &network->tap[row / network->fuels];
+    const int k = row % network->fuels;
+    const double *accounts = &y[network->stiff.states + tap->account];
+    return (struct ullage_opening_row){.part = network->fault_name[tap->fault],
+                                       .species = network->fuel[k].gas.name,
+                                       .in = accounts[k],
+                                       .out = accounts[network->fuels + k],
+                                       .molar_mass = own_mass(&network->fuel[k].gas),
+                                       .fuel = true,
+                                       .poured = true};
 }
 
 struct ullage_opening_row ledger_opening_row(const struct network *network, const double *y, int row)
 {
+    const int past = row - sides(network) * network->carried;
+    if (past >= 0 && network->taps > 0)
+        return tap_row_told(network, y, past);
     int wanted = row / network->carried;
     const int i = row % network->carried;
     for (int p = 0; p < network->passages; p++) {

@@ -528,7 +528,7 @@ static bool make(struct network *network, const struct ullage_description *from,
     take_diffusers(network);
     if (!take_volumes(network, plan) || !take_boundaries(network, plan) || !take_passages(network, plan) ||
         !followers_take(network, plan) || !controllers_take(network, plan) || !switches_take(network, plan) ||
-        !take_places(network, plan))
+        !take_places(network, plan) || !taps_take(network))
         return false;
     network->idle = network->stiff.states == 0;
     network->stiff.states += network->idle;

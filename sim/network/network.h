@@ -38,8 +38,10 @@ int network_faults(const struct network *network);
 const struct fault *network_fault(const struct network *network, int index);
 const char *network_fault_name(const struct network *network, int index);
 int network_find_fault(const struct network *network, const char *name);
-/* It can come: what it needs beside a sound part was made. */
+/* It can come: what it needs beside a sound part was made, and there is fuel for one of liquid, of more than one substance
+ * where it is to be another. */
 bool network_fault_ready(const struct network *network, int index);
+int network_fuels(const struct network *network);
 /* Of the part that it is: the row of its size; -1: it is none. */
 int network_fault_size_row(const struct network *network, int index);
 

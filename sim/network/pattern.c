@@ -193,6 +193,12 @@ static void write_side_rows(struct writer *writer, const struct network *network
         writer_close(writer, passage_row(network, passage, writer_here(writer)));
 }
 
+static void write_tap_rows(struct writer *writer, const struct network *network, const struct tap *tap)
+{
+    for (int k = 0; k < tap_rows(network); k++)
+        writer_close(writer, tap_row(network, tap, writer_here(writer)));
+}
+
 static void write_all(struct writer *writer, const struct network *network)
 {
     for (int v = 0; v < network->volumes; v++)
@@ -214,6 +220,8 @@ static void write_all(struct writer *writer, const struct network *network)
         write_side_rows(writer, network, &network->passage[p], network->passage[p].account_a);
         write_side_rows(writer, network, &network->passage[p], network->passage[p].account_b);
     }
+    for (int t = 0; t < network->taps; t++)
+        write_tap_rows(writer, network, &network->tap[t]);
 }
 
 bool pattern_make(struct network *network)

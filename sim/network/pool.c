@@ -5,7 +5,7 @@
  * mixing, property/liquid.h), q_s the heat from liquid to gas, q_w from wall to liquid, q_r radiated from the upper wall,
  *   dL_k/dt = -e_k,   gas: dN_k/dt = +e_k, dE/dt = +sum e_k h_k + q_s
  *   dE_l/dt = -sum e_k h_k - q_s + q_w + q_r + q_returned - p dV_l/dt,
- * and to both what dew (dew.c), drains and what is filled in (dip.c) bring and take,
+ * and to both what dew (dew.c), drains and what is filled in (dip.c) or poured by faults (pouring.c) bring and take,
  * where p dV_l/dt is what the liquid does to the gas when it swells; the gas's own book holds it as well (rates.c), so
  * that the ledger is exact. Where several gases yield room, p is their mean by the shares they yield. With
  *   V_l = sum L_k v_k(T_l),  B = sum L_k v_k'(T_l),  C_l = sum L_k c_k + c_0,  X = dE_l/dt without p B dT_l/dt:
@@ -63,7 +63,8 @@ int pool_state(const struct network *network, int v, double air_temperature, con
     now->level = pool_level_at(network, v, now->volume);
     now->wall_temperature =
         pool->wall > 0.0 ? (pool->wall_energy + mine[count + 1]) / now->level.lower.value : now->temperature;
-    liquid_pressures(&pool->liquid, now->amount, now->temperature, &now->saturation);
+    if (!now->asleep)
+        liquid_pressures(&pool->liquid, now->amount, now->temperature, &now->saturation);
     return 0;
 }
 
@@ -102,6 +103,9 @@ struct pool_view pool_see(const struct network *network, int v, const struct scr
                              .air = &scratch->air,
                              .own_share = volume->liquid_share,
                              .over_share = over == v ? 0.0 : network->volume[over].liquid_share};
+    view.pour = view.now->poured.volume;
+    view.poured_energy = view.now->poured.energy;
+    memcpy(view.poured, view.now->poured.amount, sizeof view.poured);
     for (int p = 0; p < network->passages; p++) {
         view.drain += network->passage[p].dip == v ? scratch->dip[p].drain : 0.0;
         if (network->passage[p].pour && network->passage[p].b == v && scratch->dip[p].pour > 0.0)
@@ -130,7 +134,7 @@ static struct film evaporation(const struct pool_view *at, bool slopes)
         transfer[k] = pool->transfer[k] * at->now->level.thin.value;
     }
     const struct film_side side = {.count = count,
-                                   .area = pool->shut ? 0.0 : at->now->level.area.value,
+                                   .area = at->now->shut ? 0.0 : at->now->level.area.value,
                                    .pressure = at->over->gas.pressure,
                                    .temperature = at->now->temperature,
                                    .saturation = at->now->saturation.value,
@@ -265,6 +269,9 @@ static void balance_heat(const struct pool_view *at, const struct pool_flow *flo
 
 void pool_balance(const struct network *network, int v, struct scratch *scratch, double *dydt)
 {
+    scratch->volume[v].liquid.swelling = 0.0;
+    if (scratch->volume[v].liquid.asleep)
+        return;
     const struct pool_view at = pool_see(network, v, scratch, NULL);
     const struct pool *pool = at.pool;
     const struct pool_flow flow = pool_flows(&at, false);

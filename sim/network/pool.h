@@ -7,6 +7,7 @@
 
 #include "law/film.h"
 #include "law/heat.h"
+#include "network/pouring.h"
 #include "property/liquid.h"
 
 struct network;
@@ -20,6 +21,8 @@ struct pool {
     int over_in_own, own_in_over;                   /* where the block of one begins in the columns of the other */
     bool shut;                                      /* nothing gets into it or out of it: grains that took up all there was */
     bool still;                                     /* the film is gas at rest, thinner as there is less height of it */
+    bool asleep;                                    /* none in it or into it before a fault has poured some */
+    int pours;                                      /* first of those into it: pouring.h; -1 */
     double begun, brim;                             /* m3: at the start, < 0 as the scenario fills; from there it takes none */
     double transfer[LIQUID_MOST];                   /* m/s through it; of the whole height where still */
     double surface;                                 /* W/m2/K between liquid and that gas; as transfer */
@@ -45,6 +48,8 @@ struct pool_level {
 
 /* The liquid now. */
 struct pool_now {
+    bool asleep, shut; /* as in the pool, and no fault has changed that; set before it is looked at */
+    struct pour poured; /* that comes by faults */
     struct pool_level level;
     double amount[LIQUID_MOST];           /* mol */
     double temperature, wall_temperature; /* K */

@@ -33,6 +33,8 @@ bool pool_take(struct network *network, struct volume *into, const struct volume
     const bool full = network->assume.heat == HEAT_FULL;
     pool->over = from->over;
     pool->still = plan->still;
+    pool->asleep = plan->asleep;
+    pool->pours = -1;
     pool->begun = plan->begun;
     pool->brim = plan->brim;
     pool->skin = plan->begun < 0.0 ? SKIN : SKIN_LEAST;

@@ -189,11 +189,21 @@ static double full_share(const struct network *network, int v, const struct scra
     return scratch->volume[v].liquid.volume / shape->volume[shape->corners - 1];
 }
 
+/* No liquid on either side that could hinder it: none of either has come. */
+static bool is_dry(const struct passage *passage, const struct scratch *scratch)
+{
+    return (passage->wet_a < 0 || scratch->volume[passage->wet_a].liquid.asleep) &&
+           (passage->wet_b < 0 || scratch->volume[passage->wet_b].liquid.asleep);
+}
+
 /* Past liquid that lies there, and some of that with the gas. */
 static struct flow wet_flow(const struct network *network, const struct passage *passage,
                             const struct passage_view *view, const struct scratch *scratch, struct dip_now *now)
 {
     const struct gas *a = &place_of(scratch, passage->a)->gas, *b = &place_of(scratch, passage->b)->gas;
+    now->wet = (struct wet){.open = 1.0};
+    if (is_dry(passage, scratch))
+        return passage->law(view, a, b);
     now->wet = (struct wet){.full_a = full_share(network, passage->wet_a, scratch),
                             .full_b = full_share(network, passage->wet_b, scratch),
                             .open = 1.0};
@@ -288,6 +298,8 @@ int network_state(const struct network *network, const struct inputs *inputs, do
     scratch->time = when;
     scratch->air = surroundings_at(network, inputs, when);
     for (int v = 0; v < network->volumes; v++) {
+        if (network->volume[v].pool)
+            pour_look(network, inputs, when, v, &scratch->volume[v].liquid);
         if (volume_gas(network, v, y, scratch, slopes))
             return 1;
         if (network->volume[v].carbon > 0.0)
@@ -553,6 +565,7 @@ int network_rates(const struct network *network, const struct inputs *inputs, do
     if (network_state(network, inputs, time, y, scratch, false))
         return 1;
     network_balances(network, y, dydt, scratch);
+    taps_book(network, inputs, scratch->time, dydt, scratch);
     controllers_rates(network, inputs, y, dydt, scratch);
     return 0;
 }

@@ -456,6 +456,7 @@ int network_slopes(const struct network *network, const struct inputs *inputs, d
         slopes_close(&sheet, v, scratch->rates, scratch);
     }
     followers_slopes(network, scratch, value);
+    taps_slopes(network, inputs, scratch->time, value, scratch);
     controllers_slopes(network, inputs, y, value, scratch);
     return 0;
 }

@@ -16,6 +16,8 @@ struct spill_now spill_taken(const struct network *network, const struct passage
                              const struct scratch *scratch, struct spill_now free)
 {
     const double brim = network->volume[passage->sink].pool->brim;
+    if (scratch->volume[passage->sink].liquid.asleep)
+        return (struct spill_now){0};
     const struct sloped takes = low_spot_takes(scratch->volume[passage->sink].liquid.volume / brim);
     return (struct spill_now){free.flow * takes.value, free.by_flow * takes.value, free.by_drop * takes.value,
                               free.by_source * takes.value, free.flow * takes.slope / brim};

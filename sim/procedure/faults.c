@@ -15,7 +15,7 @@ static struct ullage_fault fault_told(const struct fault_row *row)
                                  .comes = row->comes,
                                  .changes = row->changes,
                                  .hole = fault_is_hole(row),
-                                 .beginning = fault_is_beginning(row)};
+                                 .poured = fault_is_pour(row)};
 }
 
 int ullage_kind_faults(int kind)
@@ -59,8 +59,7 @@ struct ullage_model_fault ullage_model_fault(const struct ullage_model *model, i
                                        .part = fault->part,
                                        .opening = fault->site,
                                        .hole = fault->hole,
-                                       .ready = !fault_is_beginning(fault->row) &&
-                                                network_fault_ready(model->network, index),
+                                       .ready = network_fault_ready(model->network, index),
                                        .fault = fault_told(fault->row)};
 }
 
@@ -74,7 +73,7 @@ static struct ullage_course course_shown(const struct course *course)
 struct ullage_fault_now ullage_run_fault(const struct ullage_model *model, const struct ullage_run *run, int index)
 {
     const struct fault_now now = run_fault(model->network, run->physics, index);
-    const double time = conduct_now(run), share = now.size != 0.0 ? course_share(&now.course, time) : 0.0;
+    const double time = conduct_now(run), share = run_fault_share(model->network, run->physics, index);
     const double since = share > 0.0 && now.course.given ? time - course_since(&now.course, time) : 0.0;
     return (struct ullage_fault_now){.size = now.size,
                                      .share = share,

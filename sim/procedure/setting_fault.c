@@ -67,6 +67,22 @@ static void fault_missing(const struct scope *scope, struct phrase what)
     problem_add(scope->problems, what.at, right, "there is no fault %s", text_short(what.text, shown));
 }
 
+/* Why one that the part could have cannot come. */
+static void fault_unready(const struct scope *scope, struct phrase what, const struct fault_row *row)
+{
+    const int fuels = network_fuels(scope->network);
+    char shown[TEXT_SHORT];
+    if (fault_is_pour(row) && fuels == 0)
+        problem_add(scope->problems, what.at, "give fill: {level: 40 %, rvp: 9 psi}", "there is no fuel that %s can be",
+                    row->name);
+    else if (fault_is_exchange(row) && fuels == 1)
+        problem_add(scope->problems, what.at, "take a fuel of several, or let it be there from the start",
+                    "a fuel of one substance cannot become another while a run goes on");
+    else
+        problem_add(scope->problems, what.at, "put it into the file's faults, or --fault \"NAME PLACE ...\"",
+                    "this run was made without %s", text_short(what.text, shown));
+}
+
 bool fault_setting_read(const struct scope *scope, struct phrase what, struct phrase value, struct setting *into,
                         bool *named)
 {
@@ -88,14 +104,8 @@ bool fault_setting_read(const struct scope *scope, struct phrase what, struct ph
         problem_add(scope->problems, what.at, right, "%s has no %s", fault->row->name, text_short(key, shown));
         return false;
     }
-    if (fault_is_beginning(fault->row)) {
-        problem_add(scope->problems, what.at, "put it into the file's faults, or --fault \"NAME PLACE ...\"",
-                    "%s is how a run begins: it cannot come later", fault->row->name);
-        return false;
-    }
     if (!network_fault_ready(network, found)) {
-        problem_add(scope->problems, what.at, "put it into the file's faults, or --fault \"NAME PLACE ...\"",
-                    "this run was made without %s", text_short(what.text, shown));
+        fault_unready(scope, what, fault->row);
         return false;
     }
     struct phrase size = value;

@@ -34,6 +34,8 @@ struct run {
     struct fault_now *fault; /* [faults] */
     bool *ails;              /* [parts] */
     struct weather_way *weather; /* [WEATHERS] */
+    struct tap_now *tap;     /* [taps] */
+    struct pour *pour;       /* [pour_places] */
     bool *was, *on;    /* [switches] before reach, from reach on */
     struct bdf *bdf;   /* null with the peer */
     struct peer *peer; /* null without */

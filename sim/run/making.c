@@ -40,6 +40,8 @@ static void lay_out(struct run *run, bool with_bdf)
                            (size_t)network->faults * sizeof(struct fault_now),
                            (size_t)network->parts * sizeof(bool),
                            WEATHERS * sizeof(struct weather_way),
+                           (size_t)network->taps * sizeof(struct tap_now),
+                           (size_t)network->pour_places * sizeof(struct pour),
                            with_bdf ? bdf_size(&run->system, run->plan) : peer_size(run_length(run))};
 
     enum { PIECES = sizeof size / sizeof size[0] };
@@ -62,8 +64,10 @@ static void lay_out(struct run *run, bool with_bdf)
     run->fault = (void *)(run->block + at[7]);
     run->ails = (void *)(run->block + at[8]);
     run->weather = (void *)(run->block + at[9]);
-    run->bdf = with_bdf ? (void *)(run->block + at[10]) : NULL;
-    run->peer = with_bdf ? NULL : (void *)(run->block + at[10]);
+    run->tap = (void *)(run->block + at[10]);
+    run->pour = (void *)(run->block + at[11]);
+    run->bdf = with_bdf ? (void *)(run->block + at[12]) : NULL;
+    run->peer = with_bdf ? NULL : (void *)(run->block + at[12]);
 }
 
 static bool take_scratch(struct run *run)
@@ -110,8 +114,10 @@ static void begin_inputs(struct run *run)
         if (run->fault[f].size != 0.0 && fault_ails(network, f))
             run->ails[network->fault[f].part] = true;
     }
-    run->inputs = (struct inputs){run->parameter, run->opening, run->joined, INFINITY,    run->on,
-                                  run->fault,     run->ails,    0,           run->weather};
+    for (int t = 0; t < network->taps; t++)
+        run->tap[t] = tap_begins(network, t);
+    run->inputs = (struct inputs){run->parameter, run->opening, run->joined,  INFINITY, run->on,  run->fault,
+                                  run->ails,      0,            run->weather, run->tap, run->pour};
 }
 
 /* As the start asks for. */

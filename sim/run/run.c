@@ -5,6 +5,7 @@
  *   clock.begun <= clock.now <= clock.reach;  y is the state at reach;
  *   between begun and reach the stepper's polynomial is the solution;
  *   inputs have no corner strictly between begun and reach (a corner ends a step, the next one starts afresh);
+ *   what is poured from reach on is worked out when the next step is taken: it holds between begun and reach;
  *   no switch is due between begun and reach: the step in which one rises ends at that moment, and the bit flips there.
  *   So `on` holds from reach on, `was` before it; they differ only while reach is such a moment. */
 #include "run/inside.h"
@@ -48,6 +49,8 @@ static double fault_corner(const struct run *run, double time)
     double next = INFINITY;
     for (int f = 0; f < run->network->faults; f++)
         next = sooner(next, course_corner(&run->fault[f].course, time), time);
+    for (int t = 0; t < run->network->taps; t++)
+        next = sooner(next, run->tap[t].held.ends, time);
     return next;
 }
 
@@ -156,13 +159,42 @@ static void restart(struct run *run)
     run->clock->stretch = 0;
 }
 
+/* The size that a tap's fault has from `time` on. */
+static double tap_asked(const struct run *run, int tap, double time)
+{
+    const struct fault_now *fault = &run->fault[run->network->tap[tap].fault];
+    const struct course *course = &fault->course;
+    const bool there = !course->given || (course->from <= time && time < course->until);
+    return there ? fault->size : 0.0;
+}
+
+/* Faults of liquid that come, go or change their size at reach begin to pour there. */
+static void taps_follow(struct run *run)
+{
+    const struct network *network = run->network;
+    const double time = run->clock->reach;
+    bool known = false;
+    for (int t = 0; t < network->taps; t++) {
+        const double asked = tap_asked(run, t, time);
+        if (asked == run->tap[t].aim)
+            continue;
+        if (!known && network_state(network, &run->inputs, time, run->y, &run->scratch, false))
+            return; /* no step will go on from there */
+        known = true;
+        tap_turn(network, &run->scratch, t, time, asked, run->fault[network->tap[t].fault].course.ramp, &run->tap[t],
+                 run->pour);
+    }
+}
+
 enum run_status run_extend(const struct network *network, struct run *run, double limit)
 {
     struct clock *clock = run->clock;
+    if (clock->fresh) {
+        taps_follow(run);
+        restart(run);
+    }
     const double corner = next_corner(run, clock->reach);
     const double end = fmin(limit, corner);
-    if (clock->fresh)
-        restart(run);
     clock->begun = clock->reach;
     memcpy(run->was, run->on, (size_t)network->switches * sizeof(bool));
     run->inputs.before = corner;
@@ -330,6 +362,17 @@ double run_weather_value(const struct network *network, const struct run *run, e
     return weather_value(network, &run->inputs, which, run->clock->now);
 }
 
+double run_fault_share(const struct network *network, const struct run *run, int fault)
+{
+    const struct fault_now *now = &run->fault[fault];
+    const int tap = network->tap_of[fault];
+    if (!(run_fault(network, run, fault).size != 0.0))
+        return 0.0;
+    if (tap < 0)
+        return course_share(&now->course, run->clock->now);
+    return fmin(ramp_value(&run->tap[tap].held, run->clock->now) / now->size, 1.0);
+}
+
 void run_seed(struct run *run, uint64_t seed)
 {
     run->inputs.seed = seed;
@@ -397,6 +440,9 @@ uint64_t run_hash(const struct network *network, const struct run *run)
         const double told[] = {way->given, way->back, way->begins, way->ends, way->from, way->to};
         hash = hash_bytes(hash, told, sizeof told);
     }
+    for (int p = 0; p < network->pour_places; p++)
+        if (tap_runs(&run->tap[network->pour_place[p].tap], run->clock->now))
+            hash = hash_bytes(hash, &run->pour[p], sizeof run->pour[p]);
     return hash_bytes(hash, bits_at(run, run->clock->now), (size_t)network->switches * sizeof(bool));
 }
 

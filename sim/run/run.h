@@ -53,6 +53,8 @@ void run_weather(const struct network *network, struct run *run, enum weather wh
 void run_weather_back(const struct network *network, struct run *run, enum weather which, double lasts);
 struct weather_way run_weather_way(const struct run *run, enum weather which);
 double run_weather_value(const struct network *network, const struct run *run, enum weather which);
+/* How much of its size is there now, 0..1: of liquid what has been poured, of what is to be. */
+double run_fault_share(const struct network *network, const struct run *run, int fault);
 /* Of all noise; before it goes on. */
 void run_seed(struct run *run, uint64_t seed);
 /* A switch's bit at now: of network_switch(index). Bits flip by themselves, and at once where an input asks for it. */

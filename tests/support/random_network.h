@@ -224,6 +224,24 @@ static inline void draw_faults(struct drawing *at, int vessels)
               draw_count(at, 0, vessels - 1), draw_log(at, 0.2, 2.0), draw_count(at, 1, 19));
 }
 
+/* Liquid that comes and goes, from a stream of its own. */
+static inline void draw_poured(struct drawing *at)
+{
+    struct drawing aside = {at->stream ^ 0x51ed27u, NULL, 0};
+    const bool mixed = !strstr(at->text, "quick") && !strstr(at->text, "n-pentane: 100 %");
+    draw_text(at, "  - {id: full, fault: overfilled, where: t, volume: %.3g L, from: %d s, until: %d s}\n",
+              draw_log(&aside, 0.01, 5.0), draw_count(&aside, 1, 1500), draw_count(&aside, 1510, 4000));
+    draw_text(at, "  - {id: soaked, fault: wet, where: bed, share: %.3g, from: %d s, ramp: %.3g s}\n",
+              draw_log(&aside, 0.001, 0.5), draw_count(&aside, 1, 3000), draw_log(&aside, 1.0, 300.0));
+    if (mixed)
+        draw_text(at, "  - {id: other, fault: %s, where: t, pressure: %.3g kPa, from: %d s, until: %d s}\n",
+                  draw_count(&aside, 0, 1) ? "old-fuel" : "wrong-blend", draw_log(&aside, 0.01, 10.0),
+                  draw_count(&aside, 1, 1500), draw_count(&aside, 1510, 4000));
+    if (strstr(at->text, "under:"))
+        draw_text(at, "  - {id: dip, fault: liquid-in-low-spot, where: under, volume: %.3g mL, from: %d s, until: %d s}\n",
+                  draw_log(&aside, 0.01, 5.0), draw_count(&aside, 1, 1500), draw_count(&aside, 1510, 4000));
+}
+
 /* One hour, in steps that move valves and join the supply. */
 static inline void draw_procedure(struct drawing *at)
 {
@@ -274,6 +292,8 @@ static inline void random_network(uint64_t seed, char *text)
     draw_parts(&at, vessels, holes, heat > 0);
     draw_start(&at, vessels, heat == 0);
     draw_faults(&at, vessels);
+    if (heat > 0)
+        draw_poured(&at);
     draw_procedure(&at);
     draw_weather(&at);
 }

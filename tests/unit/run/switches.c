@@ -47,8 +47,8 @@ static void clockwork_make(struct clockwork *clock, double (*margin)(const struc
                                       .switches = 2,
                                       .toggle = clock->toggle,
                                       .weather = {level, level, level, level}};
-    clock->inputs =
-        (struct inputs){clock->parameter, clock->opening, NULL, (double)INFINITY, clock->on, NULL, NULL, 0, NULL};
+    clock->inputs = (struct inputs){
+        .parameter = clock->parameter, .opening = clock->opening, .before = (double)INFINITY, .on = clock->on};
 }
 
 static const double *nothing(const void *solution, double time)
