@@ -75,8 +75,9 @@ static bool ends_low(const struct blueprint *at, int part)
     return false;
 }
 
-#define AWAITED 20e-6 /* m3 of a low spot that is there for what may come, and */
-#define DIP_MOST 0.6  /* of a cell's room: the rest is gas, and liquid on its way through */
+#define DIP_MOST 0.6      /* of a cell's room: the rest is gas, and liquid on its way through */
+#define AWAITED 20e-6     /* m3 of a low spot that is there for what may come; at most */
+#define AWAITED_SHARE 0.5 /* of a cell's room */
 
 /* m3 that its low spot holds; 0: it has none. */
 static double low_spot(const struct blueprint *at, int part)
@@ -84,7 +85,7 @@ static double low_spot(const struct blueprint *at, int part)
     const double *v = at->part[part].value, holds = at->fuelled ? fmax(v[LOW_SPOT], v[LIQUID]) : 0.0;
     if (holds > 0.0 || !at->fuelled || !at->part[part].awaits || ends_low(at, part))
         return holds;
-    return fmin(AWAITED, DIP_MOST * 0.25 * M_PI * v[BORE] * v[BORE] * v[LENGTH] / fmax(floor(v[CELLS]), 2.0));
+    return fmin(AWAITED, AWAITED_SHARE * 0.25 * M_PI * v[BORE] * v[BORE] * v[LENGTH] / fmax(floor(v[CELLS]), 2.0));
 }
 
 static int line_cells(const struct blueprint *at, int part)

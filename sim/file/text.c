@@ -71,6 +71,7 @@ static bool done_next(struct done *done)
 struct handled {
     double size;
     struct course course;
+    bool changes; /* its size while it is in */
     bool goes_on; /* with another size, in the midst of a ramp, or of what comes and goes */
 };
 
@@ -84,6 +85,7 @@ static bool handled_next(struct handled *handled, struct done *done, int fault)
         const struct course before = handled->course;
         const bool there = handled->size != 0.0;
         handled->course = course_put(&before, there, &setting->course, done->time);
+        handled->changes = there && setting->value != 0.0;
         handled->goes_on = there && setting->value != 0.0 && before.from < done->time && done->time < before.until &&
                            handled->course.from == before.from &&
                            (before.every > 0.0 || done->time < before.from + before.ramp);
@@ -94,14 +96,14 @@ static bool handled_next(struct handled *handled, struct done *done, int fault)
 }
 
 /* A fault that the file has not: in the saved scenario it stands among its faults. What grows from when it came on cannot be told
- * there size by size, nor can what is changed while it comes on, or comes and goes. */
+ * there size by size, nor can what is changed while it comes on, or comes and goes; nor liquid of which more is poured. */
 static bool becomes_fault(const struct ullage_run *run, int fault)
 {
     const struct fault *of = fault >= 0 ? network_fault(run->model->network, fault) : NULL;
     struct done done = done_begin(run, true);
     bool becomes = of && !of->id && of->row->way != FAULT_GROWS;
     for (struct handled handled = {0}; becomes && handled_next(&handled, &done, fault);)
-        becomes = !handled.goes_on;
+        becomes = !handled.goes_on && !(handled.changes && fault_is_pour(of->row));
     return becomes;
 }
 

@@ -62,10 +62,11 @@ static double inside(const struct volume *volume)
     return volume->shape.volume[volume->shape.corners - 1];
 }
 
-static const struct volume *liquid_of(const struct network *network, const struct follower *follower)
+static const struct volume *liquid_of(const struct network *network, const struct follower *follower,
+                                      const struct scratch *scratch)
 {
     const struct volume *volume = follower->place >= 0 ? &network->volume[follower->place] : NULL;
-    return volume && volume->pool ? volume : NULL;
+    return volume && volume->pool && !scratch->volume[follower->place].liquid.asleep ? volume : NULL;
 }
 
 double follower_sees(const struct network *network, const struct follower *follower, const struct scratch *scratch)
@@ -73,7 +74,7 @@ double follower_sees(const struct network *network, const struct follower *follo
     if (follower->passage >= 0)
         return scratch->flow[follower->passage].value;
     const struct place_gas *place = place_of(scratch, follower->place);
-    const struct volume *liquid = liquid_of(network, follower);
+    const struct volume *liquid = liquid_of(network, follower, scratch);
     switch (follower->follows) {
     case FOLLOWS_LEVEL:
         return liquid ? place->liquid.volume / inside(liquid) : 0.0;
@@ -135,7 +136,7 @@ int follower_row(const struct network *network, const struct follower *follower,
 static void sight_slope(const struct network *network, const struct follower *follower, const struct scratch *scratch,
                         double *slope)
 {
-    const struct volume *volume = &network->volume[follower->place], *liquid = liquid_of(network, follower);
+    const struct volume *volume = &network->volume[follower->place], *liquid = liquid_of(network, follower, scratch);
     memset(slope, 0, (size_t)volume->felt * sizeof *slope);
     if (follower->follows == FOLLOWS_TEMPERATURE && !liquid)
         memcpy(slope, scratch->gradient[follower->place].by[GAS_TEMPERATURE], (size_t)volume->felt * sizeof *slope);

@@ -29,12 +29,26 @@ double pool_energy_at(const struct pool *pool, double temperature)
            liquid_mixing_heat(&pool->liquid, pool->stock, NULL) + pool->skin * temperature;
 }
 
+/* There is none: its place alone. */
+static void pool_sleeps(const struct network *network, int v, double temperature, struct pool_now *now)
+{
+    now->temperature = now->wall_temperature = temperature;
+    now->volume = 0.0;
+    now->level = pool_level_at(network, v, 0.0);
+    for (int k = 0; k < network->fuels; k++)
+        now->amount[k] = now->saturation.value[k] = 0.0;
+}
+
 int pool_state(const struct network *network, int v, double air_temperature, const double *own, struct pool_now *now)
 {
     const struct pool *pool = network->volume[v].pool;
     const double *mine = &own[pool->at];
     const int count = pool->liquid.count;
     double free = pool->energy + mine[count]; /* without what mixing took */
+    if (now->asleep) {
+        pool_sleeps(network, v, air_temperature, now);
+        return 0;
+    }
     now->heat_capacity = pool->skin;
     now->volume = now->swell = now->warming = 0.0;
     for (int k = 0; k < count; k++)
@@ -63,8 +77,7 @@ int pool_state(const struct network *network, int v, double air_temperature, con
     now->level = pool_level_at(network, v, now->volume);
     now->wall_temperature =
         pool->wall > 0.0 ? (pool->wall_energy + mine[count + 1]) / now->level.lower.value : now->temperature;
-    if (!now->asleep)
-        liquid_pressures(&pool->liquid, now->amount, now->temperature, &now->saturation);
+    liquid_pressures(&pool->liquid, now->amount, now->temperature, &now->saturation);
     return 0;
 }
 

@@ -360,19 +360,10 @@ static void drain_slopes(const struct pool_view *at, int v, const struct pool_ch
         }
 }
 
-/* Of liquid that does nothing: the room it would take. */
-static void asleep_slopes(const struct network *network, int v, struct scratch *scratch)
-{
-    for (int c = 0; c < network->volume[v].felt; c++)
-        feel_liquid(network, scratch, v, network->volume[v].own + c, 0.0, scratch->gradient[v].volume[c]);
-}
-
 void pool_slopes(const struct network *network, int v, struct scratch *scratch, double *value)
 {
-    if (scratch->volume[v].liquid.asleep) {
-        asleep_slopes(network, v, scratch);
+    if (scratch->volume[v].liquid.asleep)
         return;
-    }
     struct dew_slopes dew;
     const struct pool_view at = pool_see(network, v, scratch, &dew);
     const struct pool *pool = at.pool;

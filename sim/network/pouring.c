@@ -9,14 +9,13 @@
  * is poured is pushed in against the gas over it, p dV, as what a nozzle fills in (pool.c); that alone hangs on a state.
  * Liquid that lies where there was none is as warm as the gas there. */
 #include "network/inside.h"
-
 #include "property/volatility.h"
 #include "property/weathering.h"
 
 #include <string.h>
 
-#define FULL 0.98      /* of a tank: as far as `level` goes */
-#define FULL_BED 0.9   /* of the room in a bed: as far as `wet` goes */
+#define FULL 0.98       /* of a tank: as far as `level` goes */
+#define FULL_BED 0.9    /* of the room in a bed: as far as `wet` goes */
 #define DRAWN_MOST 0.99 /* of what is there: it evaporates meanwhile */
 
 /* ---- taps ---- */
@@ -88,7 +87,8 @@ struct tap_now tap_begins(const struct network *network, int tap)
 {
     const struct fault *fault = &network->fault[network->tap[tap].fault];
     const bool stands = course_stands(&fault->course);
-    return (struct tap_now){stands ? fault->size : 0.0, {(double)INFINITY, (double)INFINITY, fault->begun, fault->begun}};
+    return (struct tap_now){stands ? fault->size : 0.0,
+                            {(double)INFINITY, (double)INFINITY, fault->begun, fault->begun}};
 }
 
 /* ---- how much ---- */
@@ -134,8 +134,8 @@ static double volume_portion(const struct network *network, int v, const struct 
         drawn_portion(pool, liquid, -wanted, portion);
     const double fits = fmin(wanted, room - liquid->volume);
     if (fits > 0.0)
-        fuel_portion(network, pool, fits,
-                     pool->begun < 0.0 ? liquid->temperature : scratch->volume[v].gas.temperature, portion);
+        fuel_portion(network, pool, fits, pool->begun < 0.0 ? liquid->temperature : scratch->volume[v].gas.temperature,
+                     portion);
     return portion->volume;
 }
 
@@ -201,8 +201,8 @@ static struct pour pour_over(const struct portion *portion, int fuels, double la
     return pour;
 }
 
-void tap_turn(const struct network *network, const struct scratch *scratch, int tap, double time, double aim, double ramp,
-              struct tap_now *now, struct pour *pour)
+void tap_turn(const struct network *network, const struct scratch *scratch, int tap, double time, double aim,
+              double ramp, struct tap_now *now, struct pour *pour)
 {
     const struct tap *of = &network->tap[tap];
     const struct fault_row *row = network->fault[of->fault].row;

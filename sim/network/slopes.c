@@ -49,6 +49,8 @@ static void height_gradient(const struct network *network, int v, const struct s
 {
     const struct volume *volume = &network->volume[v];
     double *height = scratch->gradient[v].height;
+    if (scratch->volume[v].liquid.asleep) /* volume_gradient has set it to nothing */
+        return;
     const double slope = shape_height(&volume->shape, scratch->volume[v].liquid.volume).slope;
     pool_volume_slope(network, v, scratch, scratch->gradient[v].volume);
     for (int k = 0; k < volume->felt; k++)

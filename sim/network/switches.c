@@ -41,7 +41,7 @@ static double excess_at(const struct network *network, const struct inputs *inpu
 /* m of liquid over an opening at `height`. */
 static double head_at(const struct network *network, const double *y, int place, double height, double air_temperature)
 {
-    struct pool_now now = {.asleep = true}; /* its pressures don't matter */
+    struct pool_now now = {.asleep = false};
     const struct volume *volume = place >= 0 ? &network->volume[place] : NULL;
     if (!volume || !volume->pool || pool_state(network, place, air_temperature, &y[volume->at], &now))
         return -(double)INFINITY;

@@ -111,5 +111,10 @@ bool fault_setting_read(const struct scope *scope, struct phrase what, struct ph
     struct phrase size = value;
     if (into->puts_in && !course_setting_read(scope, value, &size, &into->course))
         return false;
+    if (fault_is_pour(fault->row) && into->course.every > 0.0) {
+        problem_add(scope->problems, value.at, "write from, ramp and until, and leave out every and for",
+                    "%s is liquid that is poured: it cannot come again and again", fault->row->name);
+        return false;
+    }
     return size_read(scope, size, found, &into->value);
 }

@@ -323,9 +323,9 @@ void run_fault_size(const struct network *network, struct run *run, int fault, d
 void run_fault_put(const struct network *network, struct run *run, int fault, double size, const struct course *told)
 {
     const struct fault_now before = run_fault(network, run, fault);
-    const double now = run->clock->now;
+    const double now = run->clock->now, ramp = before.course.ramp; /* by which liquid is drawn off, too */
     run->fault[fault].course = size != 0.0 ? course_put(&before.course, before.size != 0.0, told, now)
-                                           : (struct course){.from = now, .until = INFINITY};
+                                           : (struct course){.from = now, .ramp = ramp, .until = INFINITY};
     run_fault_size(network, run, fault, size);
 }
 

@@ -21,10 +21,12 @@ BLIND = """
     anchor directive merge tag
     altitude-colder-than-fuel altitude-too-high bed-of-no-length
     by-hand-backwards by-hand-before-its-time by-hand-joined by-hand-no-such-part by-hand-no-such-time by-hand-no-such-word
+    by-hand-poured-again by-hand-of-one-substance
     change-of-bad-value change-of-no-key change-of-nothing
     conditioned-no-carbon conditioned-rate conditioned-too-hot conditioned-until-nothing conditioned-vessel
     conditioned-without-fuel
-    fault-called-twice fault-from-the-start-only fault-of-another-kind fault-of-no-unit fault-on-an-opening
+    fault-called-twice fault-poured-again fault-of-one-substance fault-later-without-fuel fault-of-another-kind
+    fault-of-no-unit fault-on-an-opening
     fault-too-large fault-without-fuel fault-ends-first fault-in-the-air fault-of-no-size fill-limit-commanded hole-of-no-size
     fill-colder-than-known fill-no-such-blend fill-past-the-brim fill-shares fill-shares-over
     fill-swells-over-the-brim fill-warmer-than-propane

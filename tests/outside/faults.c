@@ -1,5 +1,6 @@
 /* tests/outside/faults.c  Which way a reading goes when something is wrong, for each fault of the shipped rig: common practice, no
- * source. Each runs at the size that is met with beside the sound rig; a ten-thousandth of that size does next to nothing. */
+ * source. Each runs at the size that is met with beside the sound rig; a ten-thousandth of that size does next to nothing. So do
+ * those of liquid that come while it runs, by the file and by hand. */
 #include "support/near.h"
 #include "support/run_text.h"
 
@@ -212,11 +213,19 @@ enum { ROWS = sizeof rows / sizeof rows[0] };
 #define NEXT_TO_NOTHING 0.02 /* of what the usual size does: two hundred times what one in step with it does */
 #define SOLVED 1e-5          /* of a reading: what two runs at 1e-6 may differ by that should not */
 
-static double reading_with(const struct row *row, double size)
+/* How it comes: from the start; when a second has passed, over two more; by hand then, over as long as is usual, or over two. */
+enum way { STANDS, COMES, BY_HAND, BY_HAND_SOON, WAYS };
+
+static double reading_with(const struct row *row, double size, enum way way)
 {
+    static const char *const course[] = {"", ", from: 1 s, ramp: 2 s"}, *const soon[] = {"", " ramp=2s"};
     char text[TEXT];
-    snprintf(text, sizeof text, "%sfaults: [{id: f, fault: %s, where: %s, %s: %.9g %s}]\n", row->scenario, row->fault,
-             row->where, row->size, size, row->unit);
+    if (way >= BY_HAND)
+        snprintf(text, sizeof text, "%sby_hand: [{at: 1 s, set: {\"%s %s\": %.9g %s%s}}]\n", row->scenario, row->fault,
+                 row->where, size, row->unit, soon[way - BY_HAND]);
+    else
+        snprintf(text, sizeof text, "%sfaults: [{id: f, fault: %s, where: %s, %s: %.9g %s%s}]\n", row->scenario,
+                 row->fault, row->where, row->size, size, row->unit, course[way]);
     return text_read(text, row->reading);
 }
 
@@ -235,10 +244,10 @@ static double reading_sound(const struct row *row)
     return NAN;
 }
 
-static bool row_holds(const struct row *row)
+static bool row_holds(const struct row *row, double sound, enum way way)
 {
-    const double sound = reading_sound(row), faulty = reading_with(row, row->usual);
-    const double effect = faulty - sound, small = reading_with(row, SMALL * row->usual) - sound;
+    const double faulty = reading_with(row, row->usual, way);
+    const double effect = faulty - sound, small = reading_with(row, SMALL * row->usual, way) - sound;
     const bool right = row->sign == 0 ? fabs(effect) > 0.0 : row->sign * effect > 0.0;
     const bool shows = right && fabs(effect) > 10.0 * SOLVED * fabs(sound);
     const bool fades = fabs(small) <= NEXT_TO_NOTHING * fabs(effect) + SOLVED * fabs(sound);
@@ -255,8 +264,84 @@ static void each_fault_shows(void **unused)
     (void)unused;
     int wrong = 0;
     for (int k = 0; k < ROWS; k++)
-        wrong += !row_holds(&rows[k]);
+        wrong += !row_holds(&rows[k], reading_sound(&rows[k]), STANDS);
     assert_int_equal(wrong, 0);
+}
+
+/* The same with fuel of several components: one of a single substance cannot become another while a run goes on. */
+static const char *of_several(const char *scenario, char text[TEXT])
+{
+    static const char quick[] = ", fuel: quick";
+    const char *at = strstr(scenario, quick);
+    snprintf(text, TEXT, "%.*s%s", (int)(at - scenario), scenario, at + sizeof quick - 1);
+    return text;
+}
+
+static void liquid_comes_at_any_moment(void **unused)
+{
+    (void)unused;
+    int wrong = 0, tried = 0;
+    for (int k = 0; k < ROWS; k++) {
+        static const char *const poured[] = {"overfilled", "wrong-blend", "old-fuel", "wet", "liquid-in-low-spot"};
+        bool is_poured = false;
+        for (int i = 0; i < 5; i++)
+            is_poured = is_poured || !strcmp(rows[k].fault, poured[i]);
+        if (!is_poured)
+            continue;
+        char text[TEXT];
+        struct row row = rows[k];
+        row.scenario = of_several(row.scenario, text);
+        for (enum way way = COMES; way < WAYS; way++, tried++) {
+            const double sound = reading_with(&row, 0.0, way);
+            wrong += !row_holds(&row, sound, way);
+        }
+    }
+    assert_int_equal(tried, 5 * (WAYS - COMES));
+    assert_int_equal(wrong, 0);
+}
+
+/* A tank shut tight, of constant volume and temperature, over a liquid that hardly evaporates (n-decane, 170 Pa at 25 degC, from
+ * memory): by Boyle p V = constant of the air over it, of 27 L in 45 L and of 22 L once 5 L more of liquid are in. */
+static void boyle_holds_over_what_is_poured(void **unused)
+{
+    (void)unused;
+    static const char text[] =
+        "ullage: scenario/1\nname: boyle\nassume: {heat: isothermal, shell: rigid}\nend: 5 min\n"
+        "surroundings: {temperature: 0 degC, pressure: 100 kPa}\n"
+        "fill: {level: 40 %, temperature: 0 degC, components: {n-decane: 100 %}}\n"
+        "system:\n  parts:\n    tank: {type: tank, volume: 45 L, height: 220 mm}\n"
+        "faults: [{id: f, fault: overfilled, where: tank, volume: 5 L, from: 1 min, until: 3 min}]\n"
+        "procedure:\n  steps:\n"
+        "    - wait: {for: 2 min}\n    - read: {in: tank.gauge_pressure}\n"
+        "    - wait: {for: 2 min}\n    - read: {out: tank.gauge_pressure}\n";
+    const double vapor = 170.0; /* more than it has at 0 degC */
+    struct text_run ran = text_run(text);
+    assert_near("shut in", text_reading(&ran, "in"), 100e3 * (27.0 / 22.0 - 1.0), vapor * (27.0 / 22.0 - 1.0));
+    assert_near("and out", text_reading(&ran, "out"), 0.0, vapor);
+    for (int row = 0; row < ullage_model_ledger_rows(ran.model); row++) {
+        const struct ullage_ledger_row told = ullage_run_ledger(ran.model, ran.run, row);
+        assert_near(told.name, told.residual, 0.0, 1e-12 * told.scale);
+    }
+    text_close(&ran);
+}
+
+/* One put in at a moment comes to the vapor pressure of one that was there from the start. */
+static void both_come_to_one_fuel(void **unused)
+{
+    (void)unused;
+    static const char text[] = "ullage: scenario/1\nname: one\nend: 10 min\nassume: {heat: isothermal}\n"
+                               "fill: {level: 95 %%, rvp: 9 psi}\n"
+                               "system:\n  parts:\n    tank: {type: tank, volume: 45 L}\n"
+                               "procedure:\n  steps:\n    - wait: {for: 5 min}\n    - read: {rvp: tank.rvp}\n"
+                               "faults: [{id: f, fault: %s, where: tank, pressure: 20 kPa%s}]\n";
+    static const char *const fault[] = {"wrong-blend", "old-fuel"};
+    for (int k = 0; k < 2; k++) {
+        char stands[TEXT], comes[TEXT];
+        snprintf(stands, sizeof stands, text, fault[k], "");
+        snprintf(comes, sizeof comes, text, fault[k], ", from: 1 min, ramp: 1 min");
+        /* 2 L of gas take up some 4 g of 30 kg more or less while it is changed, of which the vapor pressure is in step */
+        assert_near_share(fault[k], text_read(comes, "rvp"), text_read(stands, "rvp"), 1e-3);
+    }
 }
 
 /* Every fault that the rig's kinds of part can have stands in the table, but for plain holes other than one. */
@@ -281,6 +366,9 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(each_fault_shows),
+        cmocka_unit_test(liquid_comes_at_any_moment),
+        cmocka_unit_test(boyle_holds_over_what_is_poured),
+        cmocka_unit_test(both_come_to_one_fuel),
         cmocka_unit_test(none_is_left_out),
     };
     return cmocka_run_group_tests(tests, NULL, NULL) != 0;
