@@ -6,6 +6,7 @@
 #include "view/mixture.h"
 #include "view/naming.h"
 #include "view/steps.h"
+#include "view/weather_page.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -16,7 +17,7 @@
 #define HELP_ROW 36.0
 
 static const char *const page_word[] = {
-    [PAGE_STEPS] = "Steps", [PAGE_READINGS] = "Readings", [PAGE_ENGINE] = "Engine", [PAGE_FAULTS] = "Faults"};
+    [PAGE_STEPS] = "Steps", [PAGE_READINGS] = "Readings", [PAGE_ENGINE] = "Engine", [PAGE_FAULTS] = "Faults", [PAGE_AIR] = "Air"};
 
 /* ---- what the pages share ------------------------------------------------------------------------------------------ */
 void column_fitted(struct frame *frame, double x, double baseline, double width, struct text_style style,
@@ -98,6 +99,8 @@ bool page_holds(const struct scene *scene, enum page page)
         return scene->now->readings > 0 || leading_meter(scene) >= 0;
     if (page == PAGE_ENGINE)
         return mixture_engine(scene) >= 0;
+    if (page == PAGE_AIR)
+        return true;
     return scene->faults->count > 0;
 }
 
@@ -151,7 +154,7 @@ static const struct {
     {"Home End", "start, latest"},
     {"Tab", "next part; then F: its faults"},
     {"Enter", "open or shut it"},
-    {"S R E F", "pages of this column"},
+    {"S R E F A", "pages of this column"},
     {"↑ ↓ 0–9", "choose a fault, its size"},
     {"/  O", "search faults, all healthy"},
     {"Backspace", "take a fault out"},
@@ -192,6 +195,10 @@ static void column_wide(struct frame *frame, const struct scene *scene, const st
         faults_page_draw(frame, scene, layout);
         return;
     }
+    if (scene->view->page == PAGE_AIR) {
+        weather_page_draw(frame, scene, layout);
+        return;
+    }
     if (scene->view->page == PAGE_ENGINE) {
         mixture_wide(frame, scene, layout);
         return;
@@ -213,6 +220,8 @@ static void column_narrow(struct frame *frame, const struct scene *scene, const 
     const struct leading_place leading = {x0, x1, 872.0, 948.0, 1024.0};
     if (scene->view->page == PAGE_FAULTS) {
         faults_page_draw(frame, scene, layout);
+    } else if (scene->view->page == PAGE_AIR) {
+        weather_page_draw(frame, scene, layout);
     } else if (scene->view->page == PAGE_ENGINE) {
         mixture_narrow(frame, scene, layout);
     } else if (scene->view->page == PAGE_READINGS) {

@@ -66,14 +66,17 @@ enum spot_kind {
     SPOT_RATE_LESS,
     SPOT_RATE_MORE,
     SPOT_TIME_BAR,
-    SPOT_GUTTER, /* part: number of the strip */
-    SPOT_PAGE,   /* part: the page */
-    SPOT_FAULT,  /* part: row of the faults, to be chosen in the column */
-    SPOT_SLIDER, /* part: the row that it sets; a share of the ruler */
-    SPOT_BRANCH, /* part: the branch to go over to */
-    SPOT_DRAWER, /* part: what a word of the drawer does, enum drawer_word */
-    SPOT_TOGGLE, /* part: opened or shut by a click */
-    SPOT_GRIP    /* part: opened by dragging up: cap, blade */
+    SPOT_GUTTER,         /* part: number of the strip */
+    SPOT_PAGE,           /* part: the page */
+    SPOT_FAULT,          /* part: row of the faults, to be chosen in the column */
+    SPOT_SLIDER,         /* part: the row that it sets; a share of the ruler */
+    SPOT_BRANCH,         /* part: the branch to go over to */
+    SPOT_DRAWER,         /* part: what a word of the drawer does, enum drawer_word */
+    SPOT_WEATHER_SLIDER, /* part: the row that it sets; a share of the ruler */
+    SPOT_WEATHER_WORD,   /* part: what a word of their page does, enum weather_word */
+    SPOT_TOGGLE,         /* part: opened or shut by a click */
+    SPOT_GRIP,           /* part: opened by dragging up: cap, blade */
+    SPOT_WEATHER /* part: row of the surroundings, to be opened in the column; -1: all, by their words on the plate */
 };
 
 struct frame_spot {

@@ -6,6 +6,7 @@
 #include "view/column.h"
 #include "view/intent_drawer.h"
 #include "view/part/part.h"
+#include "view/weather_page.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -188,7 +189,7 @@ static void escape_key(struct view *view)
         view->help = false;
     else if (view->focus >= 0)
         view->focus = -1;
-    else if (in_drawer(view) && !drawer_back(view))
+    else if (view->page == PAGE_AIR ? !weather_escape(view) : in_drawer(view) && !drawer_back(view))
         view->page = PAGE_STEPS;
     view->message[0] = '\0';
 }
@@ -202,6 +203,8 @@ static void page_turn(struct view *view, const struct scene *scene, enum page pa
         return;
     if (page == PAGE_FAULTS) /* from wherever it stands, to all of them */
         drawer_begin(&view->drawer);
+    weather_escape(view);
+    view->typed[0] = '\0';
     view->page = page;
 }
 
@@ -232,6 +235,9 @@ static bool view_key(int key, struct view *view, const struct scene *scene)
         return true;
     case 'f':
         page_turn(view, scene, PAGE_FAULTS);
+        return true;
+    case 'a':
+        page_turn(view, scene, PAGE_AIR);
         return true;
     case 'u':
         view->units = view->units == UNITS_METRIC ? UNITS_INCH : UNITS_METRIC;
@@ -266,6 +272,8 @@ static struct intent key_intent(const struct input *input, struct view *view, co
     struct intent intent = nothing;
     const int key = input->key >= 'A' && input->key <= 'Z' ? input->key - 'A' + 'a' : input->key;
     if (in_drawer(view) && !view->help && drawer_key(input, view, scene, &intent))
+        return intent;
+    if (view->page == PAGE_AIR && !view->help && weather_page_key(input, view, scene, &intent))
         return intent;
     if (view_key(key, view, scene))
         return intent;
@@ -316,12 +324,15 @@ static double dragged_opening(const struct grip *grip, double y)
     return share >= 1.0 ? 1.0 : fmax(share * share, PINHOLE);
 }
 
-static struct intent grip_drag(const struct grip *grip, const struct input *input, const struct scene *scene)
+static struct intent grip_drag(const struct grip *grip, const struct input *input, struct view *view,
+                               const struct scene *scene)
 {
     if (grip->what == SPOT_TIME_BAR)
         return go_to(fmin(grip_value(grip, input->x), scene->now->latest));
     if (grip->what == SPOT_SLIDER)
         return drawer_knob(scene, grip->part, grip_value(grip, input->x));
+    if (grip->what == SPOT_WEATHER_SLIDER)
+        weather_hold(view, grip->part, grip_value(grip, input->x));
     if (grip->what == SPOT_GRIP && grip->moved)
         return open_to(scene, grip->part, dragged_opening(grip, input->y));
     return nothing;
@@ -358,6 +369,11 @@ static struct intent click(const struct grip *grip, struct view *view, const str
         break;
     case SPOT_DRAWER:
         return drawer_word_click(view, scene, grip->part);
+    case SPOT_WEATHER:
+        weather_open(view, grip->part);
+        break;
+    case SPOT_WEATHER_WORD:
+        return weather_word_click(view, scene, grip->part);
     case SPOT_BRANCH:
         return branch_to(grip->part);
     case SPOT_PLATE_PART:
@@ -388,8 +404,8 @@ static struct intent press(const struct input *input, struct view *view, struct 
         grip->opening = opening_of(scene, spot->part);
     if (spot->what == SPOT_TIME_BAR)
         view->playing = false;
-    if (spot->what == SPOT_TIME_BAR || spot->what == SPOT_SLIDER)
-        return grip_drag(grip, input, scene);
+    if (spot->what == SPOT_TIME_BAR || spot->what == SPOT_SLIDER || spot->what == SPOT_WEATHER_SLIDER)
+        return grip_drag(grip, input, view, scene);
     return nothing;
 }
 
@@ -404,7 +420,7 @@ static struct intent pointer_move(const struct input *input, struct view *view, 
         return nothing;
     }
     grip->moved = grip->moved || hypot(input->x - grip->begun_x, input->y - grip->begun_y) > DRAG_FROM;
-    return grip_drag(grip, input, scene);
+    return grip_drag(grip, input, view, scene);
 }
 
 static struct intent wheel(const struct input *input, struct view *view, const struct scene *scene,
@@ -413,6 +429,8 @@ static struct intent wheel(const struct input *input, struct view *view, const s
     const struct frame_spot *spot = frame_spot_at(frame, input->x, input->y, reach);
     if (spot && spot->what == SPOT_SLIDER)
         return drawer_nudge(scene, spot->part, input->wheel, false);
+    if (spot && spot->what == SPOT_WEATHER_SLIDER)
+        return weather_nudge(view, scene, spot->part, input->wheel, false);
     if (spot && spot->what == SPOT_DRAWER)
         return drawer_wheel(view, scene, spot->part, input->wheel);
     if (spot && spot->what == SPOT_FAULT)
@@ -436,7 +454,9 @@ struct intent intent_of(const struct input *input, struct view *view, struct gri
     case INPUT_WHEEL:
         return wheel(input, view, scene, frame, reach);
     case INPUT_RELEASE:
-        if (!grip->moved)
+        if (grip->what == SPOT_WEATHER_SLIDER)
+            intent = weather_let_go(view);
+        else if (!grip->moved)
             intent = click(grip, view, scene);
         *grip = (struct grip){.what = SPOT_NONE, .part = -1};
         return intent;

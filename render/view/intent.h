@@ -35,6 +35,7 @@ enum intent_kind {
     INTENT_COMMAND, /* what, value */
     INTENT_FAULT,   /* row `part` of the faults to size `number`; 0: out */
     INTENT_HEALTHY, /* all faults out */
+    INTENT_FILE_WEATHER, /* air, sun and wind as the file has them */
     INTENT_BRANCH,  /* over to branch `part` */
     INTENT_SOUND,   /* the sound run along, or no more */
     INTENT_WRITE,   /* the picture to a file */

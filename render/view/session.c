@@ -70,6 +70,7 @@ static void view_begin(struct view *view, const struct ullage_model *model, cons
     *view = (struct view){.width = width, .height = height, .focus = -1, .hover = -1};
     view->rate = first_rate(plan);
     drawer_begin(&view->drawer);
+    view->weather.row = -1;
     view->page = ullage_model_steps(model) > 0 ? PAGE_STEPS : PAGE_READINGS;
     charts_strips(model, view->strip);
 }
@@ -282,6 +283,17 @@ static void all_healthy(struct session *session)
             good = fault_set(session, k, 0.0);
 }
 
+/* Each that a hand has changed, within the time that is chosen for it; an altitude is but a pressure. */
+static void weather_of_file(struct session *session)
+{
+    char value[48];
+    bool good = true;
+    snprintf(value, sizeof value, "as-in-file ramp=%s", weather_span[session->view.weather.span].value);
+    for (int k = 0; k < ullage_weathers() && good; k++)
+        if (session->now.weather[k].by_hand && *ullage_weather_at(k).channel)
+            good = command(session, ullage_weather_at(k).key, value);
+}
+
 static void branch_go(struct session *session, int branch)
 {
     const enum ullage_status status = ullage_history_switch(session->history, branch);
@@ -321,6 +333,9 @@ static bool session_do(struct session *session, const struct intent *intent)
         break;
     case INTENT_HEALTHY:
         all_healthy(session);
+        break;
+    case INTENT_FILE_WEATHER:
+        weather_of_file(session);
         break;
     case INTENT_BRANCH:
         branch_go(session, intent->part);

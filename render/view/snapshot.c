@@ -173,5 +173,7 @@ void snapshot_take(struct snapshot *snapshot, const struct ullage_model *model, 
         const struct ullage_event event = ullage_run_event(run, k);
         event_take(snapshot, model, &event);
     }
+    for (int k = 0; k < ullage_weathers() && k < WEATHERS_MOST; k++)
+        snapshot->weather[k] = ullage_run_weather(model, run, k);
     results_take(snapshot, run);
 }

@@ -3,6 +3,7 @@
 #define VIEW_SNAPSHOT_H
 
 #include "view/cast.h"
+#include "view/weather.h"
 
 /* A stretch of time that a step took. */
 struct step_span {
@@ -35,6 +36,7 @@ struct snapshot {
     struct ullage_reading *reading;
     struct ullage_verdict *verdict;
     int span_room, mark_room, reading_room, verdict_room;
+    struct ullage_weather_now weather[WEATHERS_MOST];
     bool out_of_memory;
 };
 

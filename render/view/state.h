@@ -3,10 +3,11 @@
 #define VIEW_STATE_H
 
 #include "view/drawer.h"
+#include "view/weather.h"
 
 #include <stdbool.h>
 
-enum page { PAGE_STEPS, PAGE_READINGS, PAGE_ENGINE, PAGE_FAULTS, PAGES };
+enum page { PAGE_STEPS, PAGE_READINGS, PAGE_ENGINE, PAGE_FAULTS, PAGE_AIR, PAGES };
 
 enum { STRIPS = 3, TYPED_MOST = 15 };
 
@@ -19,6 +20,7 @@ struct view {
     double rate; /* simulated s per s */
     enum page page;
     struct drawer drawer;       /* of faults */
+    struct weather_view weather; /* what is chosen of air, sun and wind */
     bool sound;                 /* the sound run goes along in the charts */
     int focus;                  /* body that the keys act on; -1: none */
     int hover;                  /* part under the pointer; -1: none */

@@ -90,6 +90,30 @@ static void drawer_check(const struct look *look, struct session *session, int t
     drawer_begin(&view->drawer);
 }
 
+/* One of the surroundings after the other on its ruler, every other time as it is typed. */
+static void air_check(const struct look *look, struct session *session, int turn)
+{
+    struct view *view = &session->view;
+    view->weather.row = view->weather.cursor = turn % ullage_weathers();
+    view->weather.span = turn % WEATHER_SPANS;
+    if (turn % 2)
+        snprintf(view->typed, sizeof view->typed, "1013.25 hPa");
+    frame_check(look, session);
+    view->typed[0] = '\0';
+    view->weather.row = -1;
+}
+
+/* What a hand makes of the weather meanwhile: of each the widest words. */
+static void weather_told(struct stage *stage)
+{
+    static const char *const told[][2] = {{"surroundings.temperature", "33.3 degC ramp=20h"},
+                                          {"surroundings.pressure", "1002.2 hPa ramp=1h"},
+                                          {"surroundings.wind", "12.2 m/s"},
+                                          {"surroundings.sun", "1000 W/m2 ramp=100h"}};
+    for (size_t k = 0; k < sizeof told / sizeof told[0]; k++)
+        assert_null(ullage_run_command(stage->model, stage->run, told[k][0], told[k][1]));
+}
+
 static void pages_check(const struct look *look, struct session *session)
 {
     static int turn;
@@ -101,6 +125,8 @@ static void pages_check(const struct look *look, struct session *session)
             frame_check(look, session);
             if (page == PAGE_FAULTS)
                 drawer_check(look, session, turn++);
+            if (page == PAGE_AIR)
+                air_check(look, session, turn);
         }
 }
 
@@ -116,6 +142,8 @@ static void scenario_check(struct painter *painter, const char *path, const char
     for (int k = 0; k <= moments; k++) {
         session_follow(&session, session.plan.end * k / moments);
         pages_check(&look, &session);
+        if (k == moments / 2)
+            weather_told(&stage);
     }
     session_free(&session);
     stage_close(&stage);

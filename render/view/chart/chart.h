@@ -109,6 +109,7 @@ struct size_ruler {
     const char *unit;
     bool log, in; /* in: it is there now, so that its knob is filled */
     double knob;  /* share of the ruler */
+    enum spot_kind spot; /* of its knob; SPOT_NONE: SPOT_SLIDER */
     int part;     /* that the knob sets */
 };
 

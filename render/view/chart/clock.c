@@ -169,6 +169,22 @@ static int piece_length(const char *text)
     return length;
 }
 
+/* "air temperature to 35.0 °C" of "to 35 degC within 20 min"; "wind back as in the file" */
+static void weather_words(int row, const char *told, enum units units, char *room, int size)
+{
+    const char *within = strstr(told, " within "), *label = ullage_weather_at(row).label;
+    char to[64];
+    double si;
+    int dimension;
+    snprintf(to, sizeof to, "%.*s", within ? (int)(within - told) : (int)strlen(told), told);
+    const bool quantity = !strncmp(to, "to ", 3) && !ullage_quantity_read(to + 3, &si, &dimension);
+    const struct figure figure = weather_figure(row, quantity ? si : 0.0, units);
+    if (quantity)
+        snprintf(room, (size_t)size, "%s to %s %s", label, figure.number, figure.unit);
+    else
+        snprintf(room, (size_t)size, "%s %s", label, to);
+}
+
 /* "plug 3 0.70 mm", "cap off", "seal leak tank roof 0.50 mm" */
 static void event_words(const struct ullage_model *model, const struct moment_mark *mark, enum units units, char *room,
                         int size)
@@ -178,6 +194,10 @@ static void event_words(const struct ullage_model *model, const struct moment_ma
     double si;
     int dimension;
     snprintf(id, sizeof id, "%s", mark->subject ? mark->subject : "");
+    if (weather_row(id) >= 0) {
+        weather_words(weather_row(id), mark->text, units, room, size);
+        return;
+    }
     const bool fault = strchr(id, ' ') != NULL;
     char *point = fault ? NULL : strchr(id, '.');
     if (point)

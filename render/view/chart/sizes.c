@@ -98,5 +98,5 @@ void size_ruler_draw(struct frame *frame, const struct size_ruler *ruler)
     ticks_draw(frame, ruler);
     knob_draw(frame, ruler);
     const struct frame_box box = {ruler->x0, ruler->y - KNOB, ruler->x1, ruler->y + KNOB};
-    frame_spot(frame, SPOT_SLIDER, ruler->part, box, 0.0, 1.0);
+    frame_spot(frame, ruler->spot ? ruler->spot : SPOT_SLIDER, ruler->part, box, 0.0, 1.0);
 }

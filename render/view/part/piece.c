@@ -118,7 +118,11 @@ static void outside_words(struct frame *frame, const struct scene *scene, const 
     const double x = body->x + (side != (int)body->mirror ? 1.0 : -1.0) * (PIECE_HALF + STUB - 14.0);
     scene_text(scene, scene->now->value[channel], ULLAGE_TEMPERATURE, text, sizeof text);
     frame_text(frame, x, body->y + y - WORDS_UP, style, text);
-    frame_text(frame, x, body->y + y - WORDS_UP - 1.25 * frame_text_size(frame, style.size), style, "outside");
+    const double upper = body->y + y - WORDS_UP - 1.25 * frame_text_size(frame, style.size);
+    const struct frame_box box = frame_text_box(frame, x, upper, style, "outside");
+    frame_text(frame, x, upper, style, "outside");
+    frame_spot(frame, SPOT_WEATHER, -1, (struct frame_box){box.x0, box.y0, box.x1, body->y + y - WORDS_UP + 6.0}, 0.0,
+               0.0);
 }
 
 void piece_outside(struct frame *frame, const struct scene *scene, const struct plate_body *body, int side, double y)
