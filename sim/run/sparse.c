@@ -10,7 +10,8 @@
  *             several at a time. Stored: L, the reciprocal pivot, U, by rows in one array [DUFF1986].
  *   tape      where each number goes, in the order in which it is wanted: for every pivot and every row below it, the
  *             place of L's entry, then runs of neighbouring places that take the pivot's row. The loop over numbers
- *             never looks for one, and its inner part is dense.
+ *             never looks for one, and its inner part is dense. A multiple of 0 takes nothing: a way through which nothing
+ *             goes now, like a bypass that only a fault opens, costs its places and no work.
  * M is close to I or to a matrix of balances with a strong diagonal, so pivots without exchange are safe; the growth of
  * L, in units of the states' scales, is watched and returned, and the caller shortens the step when it is not so.
  * Same pattern, same order; same numbers, same bits. */
@@ -343,11 +344,12 @@ double sparse_factorize(const struct sparse_plan *plan, const struct stiff_syste
             const double multiple = factor[tape[0]] * inverse;
             const double *above = factor + pivot + 1;
             factor[tape[0]] = multiple;
-            int runs = tape[1];
-            for (tape += 2; runs > 0; runs--, tape += 2) {
+            const int *const end = tape + 2 + 2 * tape[1];
+            for (tape += 2; tape < end && multiple != 0.0; tape += 2) {
                 run_take(tape[1], multiple, above, factor + tape[0]);
                 above += tape[1];
             }
+            tape = end;
         }
     }
     return growth_of(plan, system->scale, factor);

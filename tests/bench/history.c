@@ -1,4 +1,5 @@
-/* tests/bench/history.c  How long a return to any moment takes, and how much memory a past does: SCENARIO [BRANCHES].
+/* tests/bench/history.c  How long a return to any moment takes, and how much memory a past does: SCENARIO [BRANCHES
+ * [faults]]; with `faults` as the picture runs it, every hole there that may come by hand.
  *
  * Follows the scenario to its end in a history, then goes to 300 moments drawn at random, then begins branches at moments in its
  * first tenth and follows each to the end, and goes to 300 moments on branches drawn at random. Prints the worst and the mean
@@ -24,10 +25,10 @@ static double megabytes(void)
     return (double)used.ru_maxrss / 1024.0;
 }
 
-static struct ullage_model *model_read(const char *path)
+static struct ullage_model *model_read(const char *path, bool every_fault)
 {
     static const char *const folders[] = {"scenarios"};
-    const struct ullage_edits edits = {.search = folders, .searches = 1};
+    const struct ullage_edits edits = {.search = folders, .searches = 1, .every_fault = every_fault};
     enum ullage_outcome outcome = ULLAGE_GOOD;
     struct ullage_problems *problems = ullage_problems_create();
     struct ullage_description *description = ullage_description_read(path, &edits, problems, &outcome);
@@ -76,11 +77,11 @@ static void branches_begin(const struct ullage_model *model, struct ullage_run *
 
 int main(int argc, char **argv)
 {
-    struct ullage_model *model = argc > 1 ? model_read(argv[1]) : NULL;
+    struct ullage_model *model = argc > 1 ? model_read(argv[1], argc > 3) : NULL;
     struct ullage_run *run = model ? ullage_run_create(model, NULL) : NULL;
     struct ullage_history *history = run ? ullage_history_create(model, run) : NULL;
     if (!history) {
-        fputs("history SCENARIO [BRANCHES]\n", stderr);
+        fputs("history SCENARIO [BRANCHES [faults]]\n", stderr);
         return 2;
     }
     const double begun = seconds();
