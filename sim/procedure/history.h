@@ -10,7 +10,7 @@
 #include "procedure/conduct.h"
 
 enum {
-    MOMENTS_MOST = 1024,
+    MOMENTS_MOST = 2048,
     MOMENTS_BYTES = 80 << 20, /* for all of them, */
     MOMENTS_BYTES_SOUND =
         20 << 20, /* and for those of the sound run, which has one branch: with the samples under 200 MB */

@@ -74,6 +74,9 @@ size_t bdf_kept(const struct bdf *bdf)
 
 void bdf_revive(struct bdf *bdf, const struct stiff_system *system, const struct sparse_plan *plan)
 {
+    if (bdf->stale) /* after a restart the system may be another; both are made before they are used */
+        return;
+    system->slopes(bdf->sloped, block_sloped(bdf), block_slopes(bdf), system->context);
     if (bdf->factored > 0.0)
         sparse_factorize(plan, system, block_slopes(bdf), bdf->factored, block_factor(bdf));
 }

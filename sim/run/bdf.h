@@ -13,7 +13,8 @@ struct sparse_plan *sparse_plan_create(const struct stiff_system *system); /* nu
 void sparse_plan_free(struct sparse_plan *plan);
 
 /* All that one integration remembers, in one block of bdf_size() bytes without pointers into itself or elsewhere. To save it
- * is to copy its first bdf_kept() bytes; once they stand there again, bdf_revive makes the rest, to the same bits. */
+ * is to copy its first bdf_kept() bytes; once they stand there again, bdf_revive makes the rest, the Jacobian of then and its
+ * factors, to the same bits. */
 struct bdf;
 size_t bdf_size(const struct stiff_system *system, const struct sparse_plan *plan);
 size_t bdf_kept(const struct bdf *bdf);

@@ -36,6 +36,7 @@ struct bdf {
     /* Newton */
     bool stale;      /* slopes must be evaluated anew */
     int age;         /* accepted steps since they were */
+    double sloped;   /* when J was evaluated, at block_sloped (s) */
     double factored; /* gamma' (s); 0: no factors */
     double rate;     /* of convergence, as seen since the factors were made */
 
@@ -60,14 +61,14 @@ static inline double *block_done(struct bdf *bdf) /* correction of the last acce
     return bdf->room + COLUMNS * (size_t)bdf->rows;
 }
 
-static inline double *block_slopes(struct bdf *bdf) /* J [slopes] */
+static inline double *block_sloped(struct bdf *bdf) /* the state that J is of [rows] */
 {
     return block_done(bdf) + bdf->rows;
 }
 
 static inline double *block_copy(struct bdf *bdf) /* the attempt's columns, predicted [COLUMNS][rows] */
 {
-    return block_slopes(bdf) + bdf->slopes;
+    return block_sloped(bdf) + bdf->rows;
 }
 
 static inline double *block_vector(struct bdf *bdf, enum block_vector which) /* [rows] */
@@ -80,19 +81,24 @@ static inline double *block_work(struct bdf *bdf) /* [states] */
     return block_vector(bdf, VECTORS);
 }
 
-static inline double *block_factor(struct bdf *bdf) /* L and U [factor]: of J and `factored`, and of nothing else */
+static inline double *block_slopes(struct bdf *bdf) /* J [slopes]: of `sloped`, and what stands in block_sloped */
 {
     return block_work(bdf) + bdf->states;
 }
 
+static inline double *block_factor(struct bdf *bdf) /* L and U [factor]: of J and `factored` */
+{
+    return block_slopes(bdf) + bdf->slopes;
+}
+
 static inline size_t block_kept(const struct bdf *bdf) /* of room, without what a step works in */
 {
-    return (COLUMNS + 1) * (size_t)bdf->rows + bdf->slopes;
+    return (COLUMNS + 2) * (size_t)bdf->rows;
 }
 
 static inline size_t block_length(const struct bdf *bdf) /* of room */
 {
-    return block_kept(bdf) + (COLUMNS + VECTORS) * (size_t)bdf->rows + (size_t)bdf->states + bdf->factor;
+    return block_kept(bdf) + (COLUMNS + VECTORS) * (size_t)bdf->rows + (size_t)bdf->states + bdf->slopes + bdf->factor;
 }
 
 struct attempt {

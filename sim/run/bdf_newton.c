@@ -68,8 +68,10 @@ static bool matrix_renew(const struct attempt *attempt, bool slopes)
     bdf->factored = 0.0;
     if (slopes) {
         bdf->stale = true;
+        bdf->sloped = attempt->time;
+        memcpy(block_sloped(bdf), block_copy(bdf), (size_t)bdf->rows * sizeof(double));
         bdf->effort.jacobians++;
-        if (system->slopes(attempt->time, block_copy(bdf), value, system->context) ||
+        if (system->slopes(attempt->time, block_sloped(bdf), value, system->context) ||
             !all_finite(value, system->start[bdf->rows]))
             return false;
         bdf->stale = false;
