@@ -27,6 +27,7 @@ static const struct {
     {"shut_off", SHUT_OFF},
     {"level", LEVEL},
     {"liquid_temperature", LIQUID_TEMPERATURE},
+    {"liquid", LIQUID_VOLUME},
     {"load", LOAD},
     {"air_ratio", AIR_RATIO},
     {"correction", CORRECTION},

@@ -23,6 +23,7 @@ enum quantity {
     SHUT_OFF,      /* 1: a nozzle has shut itself off */
     LEVEL,         /* share of a tank that is liquid */
     LIQUID_TEMPERATURE,
+    LIQUID_VOLUME, /* m3 that lies in a line or a canister */
     LOAD,        /* kg of fuel on carbon */
     AIR_RATIO,   /* of an engine's mixture, as its sensor tells */
     CORRECTION,  /* share by which its injection is lengthened */

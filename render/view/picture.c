@@ -8,6 +8,7 @@
 #include "view/marks.h"
 #include "view/naming.h"
 #include "view/part/part.h"
+#include "view/puddle.h"
 #include "view/sentence.h"
 
 #include <math.h>
@@ -258,6 +259,8 @@ static void plate_live(struct frame *frame, const struct scene *scene)
         if (pipe->points > 1 && (!pipe->hose || scene_joined(scene, pipe->equipment)))
             marks_section(frame, scene, k);
     }
+    for (int k = 0; k < plate->pipes; k++)
+        puddle_line(frame, scene, &plate->pipe[k]);
     plate_spots(frame, plate);
     for (int round = 0; round < 2; round++) /* tanks, then what hangs in them */
         for (int k = 0; k < plate->bodies; k++)

@@ -92,12 +92,13 @@ static void passage_book(struct account *book, const struct ullage_model *model,
     way_weigh(&book->in, index, -outward);
 }
 
-/* Lines count only where they end in the open: inside, the parts at their ends tell. */
+/* Lines count only where they end in the open: inside, the parts at their ends tell. So do valves with a float, which stand
+ * in the way out of a tank. */
 static bool is_way(const struct ullage_model *model, const struct ullage_part *part)
 {
-    if (is(part, "line"))
+    if (is(part, "line") || is(part, "roll-over") || is(part, "fill-limit"))
         return is_outside(model, link_of(part, "to")) || is_outside(model, link_of(part, "from"));
-    static const char *const ways[] = {"hole", "valve", "cap", "check-valve", "relief", "roll-over", "fill-limit"};
+    static const char *const ways[] = {"hole", "valve", "cap", "check-valve", "relief"};
     for (size_t k = 0; k < sizeof ways / sizeof ways[0]; k++)
         if (is(part, ways[k]))
             return true;

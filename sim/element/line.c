@@ -5,7 +5,7 @@
  * and the length is shared out over them: the whole resistance is there in every case.
  *
  * A line can have a low spot, a dip with legs of `low_spot_height`, in its middle cell. Liquid lies there that was in it at
- * the start, or ran in where the line begins at an opening of a tank that stands under liquid; it bars the way on from there,
+ * the start, or ran in from a tank, by an opening that stands under liquid or a valve there; it bars the way on from there,
  * evaporates, and is taken along to what holds liquid behind (law/low_spot.h). What is more than the dip holds runs on with
  * the difference of pressure. It does not run back, and into a part that holds none it does not run at all. To liquid the
  * line is a hole that loses as much. */

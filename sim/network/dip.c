@@ -3,8 +3,8 @@
  * Gas that would leave by such an opening finds it closed as far as it is covered; gas from outside has the liquid's head
  * to overcome and bubbles through. Where the other side is the outside and the passage is a hole or valve, liquid leaves
  * instead, pushed by the gas over it and its own head, Q in m3/s: of each component Q L_k/V_l, and its enthalpy
- * sum u_k Q L_k/V_l + p Q; so it does into a line with a low spot that it can lie in (spill.c). In any other line the liquid
- * stands in the mouth and holds. What would hang on the level inside a
+ * sum u_k Q L_k/V_l + p Q; so it does into a line with a low spot that it can lie in, past a float that does not shut, too
+ * (spill.c). In any other line the liquid stands in the mouth and holds. What would hang on the level inside a
  * passage's own opening uses its bore as the band over which it is covered. */
 #include "law/dip.h"
 

@@ -66,19 +66,21 @@ static void floats_weigh_some_grams(void **unused)
 static struct text_run filled(const char *fault)
 {
     char text[1600];
-    snprintf(text, sizeof text,
-             RIG "surroundings: {temperature: 20 degC}\n"
-                 "fill: {level: 40 %%, temperature: 20 degC, rvp: 9 psi, fuel: quick}\n"
-                 "equipment:\n"
-                 "  nozzle: {type: nozzle, into: tank.neck, draws: neck, rate: 38 L/min, temperature: 20 degC, spout: 440 mm}\n"
-                 "change: {canister.beds.1.carbon: stock, canister.sump: 0.3 L, vapor-line.bore: 16 mm,\n"
-                 "         vapor-line.low_spot: 15 mL, vent-line.bore: 20 mm, vent-valve.bore: 18 mm}\n"
-                 "procedure:\n  steps:\n    - set: {cap: 5 %%}\n    - set: {nozzle: filling}\n"
-                 "    - wait: {until: nozzle.shut_off > 0.5, at_most: 5 min}\n    - read: {level: tank.level}\n"
-                 "    - set: {nozzle: off, cap: on}\n    - wait: {for: 10 s}\n"
-                 "    - read: {open: fill-limit.open, gauge: tank.gauge_pressure,\n"
-                 "             past: vapor-line.liquid + canister.liquid}\n%s",
-             fault);
+    snprintf(
+        text, sizeof text,
+        RIG
+        "surroundings: {temperature: 20 degC}\n"
+        "fill: {level: 40 %%, temperature: 20 degC, rvp: 9 psi, fuel: quick}\n"
+        "equipment:\n"
+        "  nozzle: {type: nozzle, into: tank.neck, draws: neck, rate: 38 L/min, temperature: 20 degC, spout: 440 mm}\n"
+        "change: {canister.beds.1.carbon: stock, canister.sump: 0.3 L, vapor-line.bore: 16 mm,\n"
+        "         vapor-line.low_spot: 15 mL, vent-line.bore: 20 mm, vent-valve.bore: 18 mm}\n"
+        "procedure:\n  steps:\n    - set: {cap: 5 %%}\n    - set: {nozzle: filling}\n"
+        "    - wait: {until: nozzle.shut_off > 0.5, at_most: 5 min}\n    - read: {level: tank.level}\n"
+        "    - set: {nozzle: off, cap: on}\n    - wait: {for: 10 s}\n"
+        "    - read: {open: fill-limit.open, gauge: tank.gauge_pressure,\n"
+        "             past: vapor-line.liquid + canister.liquid}\n%s",
+        fault);
     return text_run(text);
 }
 
@@ -122,17 +124,17 @@ static void a_full_tank_is_tested_by_its_roll_over_valve(void **unused)
                  k < 2 ? "95" : "50", a);
         struct text_run ran = text_run(text);
         assert_true(text_reading(&ran, "open") == (k < 2 ? 0.0 : 1.0));
-        assert_near_share("hole", 1e3 * text_reading(&ran, "hole"), pow(pow(a, -4.0) + pow(through, -4.0), -0.25), 0.03);
+        assert_near_share("hole", 1e3 * text_reading(&ran, "hole"), pow(pow(a, -4.0) + pow(through, -4.0), -0.25),
+                          0.03);
         text_close(&ran);
     }
 }
 
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(usual_values_are_usual),
-                                       cmocka_unit_test(what_is_met_can_be_told),
-                                       cmocka_unit_test(floats_weigh_some_grams),
-                                       cmocka_unit_test(a_fill_ends_where_it_should),
-                                       cmocka_unit_test(a_full_tank_is_tested_by_its_roll_over_valve)};
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(usual_values_are_usual), cmocka_unit_test(what_is_met_can_be_told),
+        cmocka_unit_test(floats_weigh_some_grams), cmocka_unit_test(a_fill_ends_where_it_should),
+        cmocka_unit_test(a_full_tank_is_tested_by_its_roll_over_valve)};
     return cmocka_run_group_tests_name("outside/valves", tests, NULL, NULL) != 0;
 }

@@ -3,7 +3,9 @@
 #include "view/part/bed.h"
 #include "view/part/gas.h"
 #include "view/part/part.h"
+#include "view/puddle.h"
 
+#include <math.h>
 #include <string.h>
 
 #define WALL 3.0
@@ -11,6 +13,8 @@
 #define HALF_HIGH 80.0
 #define END_SPACE 52.0   /* u wide: the gas before and behind the beds */
 #define PURGE_AT 36.0    /* u from the tank's end to the middle of the purge line */
+#define SUMP_HIGH 40.0   /* u that a full sump stands at the tank's end */
+#define PURGE_HALF 14.0  /* the purge line goes on up through it, so far to each side */
 #define DOT_MARGIN 7.0   /* u from the walls of such a space */
 #define WARMTH_HIGH 52.0 /* u of the strip over the columns */
 
@@ -106,12 +110,30 @@ static void end_marks(struct frame *frame, const struct scene *scene, const stru
     marks_space(frame, &space, end_mix(scene, body, behind));
 }
 
+/* Liquid at the foot of the tank's end; the purge line draws from over it. */
+static void sump(struct frame *frame, const struct scene *scene, const struct plate_body *body)
+{
+    const double share = fmin(puddle_share(scene, body->part, "sump"), 1.0);
+    const double left = -HALF_WIDE + WALL, foot = HALF_HIGH - WALL, pipe = -HALF_WIDE + PURGE_AT;
+    const double top = foot - SUMP_HIGH * share, lip = foot - SUMP_HIGH - 8.0;
+    if (!(share > 0.0))
+        return;
+    frame_at(frame, body->x, body->y, body->turn, body->mirror);
+    frame_bar(frame, left, top, END_SPACE, foot - top, COLOUR_LIQUID);
+    frame_rule(frame, left, top, left + END_SPACE, top, COLOUR_INK, 2.4);
+    frame_bar(frame, pipe - PURGE_HALF, lip, 2.0 * PURGE_HALF, foot - lip + WALL, scene_colour(scene, body->part));
+    for (int side = -1; side <= 1; side += 2)
+        frame_bar(frame, pipe + side * PURGE_HALF - 1.5, lip, 3.0, foot - lip, COLOUR_INK);
+    frame_home(frame);
+}
+
 static void canister_front(struct frame *frame, const struct scene *scene, const struct plate_body *body)
 {
     char words[64];
     if (!bed_there(scene, body->part)) {
         struct gas_space space = gas_box(body, WALL);
         gas_space_fill(frame, scene, body, &space, 46.0);
+        sump(frame, scene, body);
         return;
     }
     bed_load(frame, scene, body, &bed_place);
@@ -119,6 +141,7 @@ static void canister_front(struct frame *frame, const struct scene *scene, const
     sieves(frame, body);
     end_marks(frame, scene, body, false);
     end_marks(frame, scene, body, true);
+    sump(frame, scene, body);
     scene_words(frame, body, bed_words(scene, body->part, words, sizeof words));
 }
 

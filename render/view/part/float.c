@@ -89,7 +89,8 @@ bool float_hangs(const struct plate *plate, int pipe, int host, struct frame_box
     if (end < 0 || at->end[end].body != host)
         return false;
     const struct plate_port *port = &at->end[end].port;
-    *box = (struct frame_box){port->x - CAGE_WIDE - 4.0, port->y, port->x + CAGE_WIDE + 4.0, port->y + CAGE_FLOOR + 4.0};
+    *box =
+        (struct frame_box){port->x - CAGE_WIDE - 4.0, port->y, port->x + CAGE_WIDE + 4.0, port->y + CAGE_FLOOR + 4.0};
     return port->side == SIDE_UP;
 }
 

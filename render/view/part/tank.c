@@ -188,8 +188,8 @@ static bool gas_takes_words(struct frame *frame, const struct scene *scene, doub
 
 /* Of a nearly full tank: all of them stand in the liquid, those of the gas left; its own right of them or, where something
  * hangs into it there, under them. */
-static void sunk_words(struct frame *frame, const struct scene *scene, double x, double surface, double foot,
-                       bool hung, struct gas_space *space)
+static void sunk_words(struct frame *frame, const struct scene *scene, double x, double surface, double foot, bool hung,
+                       struct gas_space *space)
 {
     struct gas_space under = *space;
     const double top = surface + 16.0, large = 46.0;

@@ -110,6 +110,23 @@ static void a_float_goes_with_the_liquid(void **unused)
     }
 }
 
+/* One that nothing lifts stays down, and nothing is told of it; of one that stays open by a part, as much is left. */
+static void a_holed_float_stays_down(void **unused)
+{
+    (void)unused;
+    static const char *const text[] = {
+        SWELLS("{type: fill-limit, from: tank.top, to: v, held_open: 1}",
+               "    - wait: {for: 10 min}\n    - read: {open: part.open, height: tank.liquid_height}\n"),
+        SWELLS("{type: fill-limit, from: tank.top, to: v, held_open: 0.3}",
+               "    - wait: {for: 10 min}\n    - read: {open: part.open, height: tank.liquid_height}\n")};
+    for (int k = 0; k < 2; k++) {
+        struct text_run ran = text_run(text[k]);
+        assert_true(text_reading(&ran, "height") > 0.1012);
+        assert_near("open", text_reading(&ran, "open"), k == 0 ? 1.0 : 0.3, 1e-12);
+        text_close(&ran);
+    }
+}
+
 /* Pressure holds the float on its seat when the liquid has gone, until the difference falls to what it weighs. */
 static void pressure_holds_a_float_up(void **unused)
 {
@@ -146,6 +163,7 @@ int main(void)
         cmocka_unit_test(flow_goes_with_the_lift),
         cmocka_unit_test(parameters_are_live),
         cmocka_unit_test(a_float_goes_with_the_liquid),
+        cmocka_unit_test(a_holed_float_stays_down),
         cmocka_unit_test(pressure_holds_a_float_up),
     };
     return cmocka_run_group_tests_name("unit/element/valves", tests, NULL, NULL) != 0;
