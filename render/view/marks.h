@@ -21,7 +21,7 @@ struct gas_space {
     const struct plate_body *body;
     unsigned ink; /* of figures that stand on it */
     int clear;
-    struct frame_box keep[8];
+    struct frame_box keep[12];
 };
 
 void marks_space(struct frame *frame, const struct gas_space *space, struct mix mix);

@@ -7,6 +7,7 @@
 #include "view/key.h"
 #include "view/marks.h"
 #include "view/naming.h"
+#include "view/part/float.h"
 #include "view/part/part.h"
 #include "view/puddle.h"
 #include "view/sentence.h"
@@ -187,6 +188,11 @@ static void plate_spots(struct frame *frame, const struct plate *plate)
     for (int k = 0; k < plate->bodies; k++)
         if (plate->body[k].part >= 0)
             frame_spot(frame, SPOT_PLATE_PART, plate->body[k].part, plate->body[k].box, 0.0, 0.0);
+    struct frame_box box;
+    for (int k = 0; k < plate->pipes; k++)
+        for (int host = 0; host < plate->bodies; host++)
+            if (float_hangs(plate, k, host, &box))
+                frame_spot(frame, SPOT_PLATE_PART, plate->pipe[k].part, box, 0.0, 0.0);
 }
 
 static void ring_draw(struct frame *frame, struct frame_box box)

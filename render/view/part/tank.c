@@ -1,4 +1,5 @@
 /* tank.c  The fuel tank, cut open: a shell with its gas. Shapes: saddle (over a tunnel), box, cylinder, drum. */
+#include "view/naming.h"
 #include "view/part/float.h"
 #include "view/part/gas.h"
 #include "view/part/part.h"
@@ -167,8 +168,8 @@ static void liquid_words(struct frame *frame, const struct scene *scene, double 
     if (baseline > foot) {
         style.colour = COLOUR_INK;
         baseline = fmin(surface - 14.0, foot - 6.0);
-        gas_keep_clear(space, frame_text_box(frame, x, baseline, style, text));
     }
+    gas_keep_clear(space, frame_text_box(frame, x, baseline, style, text));
     frame_text(frame, x, baseline, style, text);
 }
 
@@ -199,6 +200,8 @@ static void sunk_words(struct frame *frame, const struct scene *scene, double x,
     under.ink = COLOUR_WHITE;
     under.box.y1 = space->body->box.y1 - 2.0 * WALL;
     gas_figures(frame, scene, space->body->part, x, top, size, &under);
+    space->clear = under.clear;
+    memcpy(space->keep, under.keep, sizeof space->keep);
     if (hung && fits)
         liquid_words(frame, scene, x, below, foot + 8.0, space);
     else
@@ -216,6 +219,37 @@ static bool roof_hung(const struct scene *scene, const struct plate_body *body, 
             hung = true;
         }
     return hung;
+}
+
+static bool is_free(const struct gas_space *space, struct frame_box box)
+{
+    for (int k = 0; k < space->clear; k++)
+        if (box_overlaps(box, space->keep[k]))
+            return false;
+    return true;
+}
+
+/* Names of what hangs there under it, on gas or in the liquid, where the figures leave room. */
+static void hung_names(struct frame *frame, const struct scene *scene, const struct plate_body *body, double surface,
+                       double foot, struct gas_space *space)
+{
+    struct frame_box cage;
+    char name[48];
+    for (int k = 0; k < scene->plate->pipes; k++) {
+        if (!float_hangs(scene->plate, k, (int)(body - scene->plate->body), &cage))
+            continue;
+        struct text_style style = {26.0, 500, COLOUR_INK, 0.5};
+        const double high = 0.76 * frame_text_size(frame, style.size), x = 0.5 * (cage.x0 + cage.x1);
+        const double under = cage.y1 + 12.0,
+                     top = under < surface && under + high > surface - 6.0 ? surface + 8.0 : under;
+        naming_part(scene->model, scene->plate->pipe[k].part, true, name, sizeof name);
+        style.colour = top > surface ? COLOUR_WHITE : COLOUR_INK;
+        const struct frame_box box = frame_text_box(frame, x, top + high, style, name);
+        if (box.y1 > foot || box.x0 < body->box.x0 + 24.0 || box.x1 > body->box.x1 - 24.0 || !is_free(space, box))
+            continue;
+        frame_text(frame, x, top + high, style, name);
+        gas_keep_clear(space, box);
+    }
 }
 
 static void tank_front(struct frame *frame, const struct scene *scene, const struct plate_body *body)
@@ -238,6 +272,7 @@ static void tank_front(struct frame *frame, const struct scene *scene, const str
         sunk_words(frame, scene, x, surface, foot, hung, &space);
     else if (wet)
         liquid_words(frame, scene, x, surface, foot + 8.0, &space);
+    hung_names(frame, scene, body, surface, foot, &space);
     marks_space(frame, &space, scene_mix(scene, body->part));
 }
 
