@@ -99,7 +99,7 @@ void page_begin(struct page *page, int indent, const char *head)
     page_end(page);
     page->indent = indent;
     const int width = cell_width(head);
-    fprintf(page->to, "%s%*s", head, width < indent ? indent - width : 0, "");
+    fprintf(page->to, "%s%*s", head, width < indent ? indent - width : width == indent && width > 0, "");
     page->column = width < indent ? indent : width;
 }
 

@@ -29,6 +29,7 @@ static void row_make(struct fault_row *row, const struct ullage_model *model, in
     *row = (struct fault_row){.part = fault.part,
                               .hole = fault.hole,
                               .fixed = !fault.ready,
+                              .poured = fault.fault.poured,
                               .round = fault.fault.hole && !strcmp(fault.fault.size, "diameter"),
                               .index = index,
                               .comes = fault.fault.comes,
@@ -100,7 +101,8 @@ static void row_take(struct fault_row *row, const struct ullage_model *model, co
     row->size = now.size;
     row->share = now.share;
     row->since = now.since;
-    row->in = fabs(now.size) > 0.0 && now.share > 0.0;
+    const bool begun = row->poured && now.begins <= ullage_run_time(run); /* none of it is there yet */
+    row->in = fabs(now.size) > 0.0 && (now.share > 0.0 || begun);
     row->waits = fabs(now.size) > 0.0 && !row->in && isfinite(now.begins);
     row->begins = now.begins;
     row->course = now.course;

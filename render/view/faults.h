@@ -18,6 +18,7 @@ struct fault_row {
     bool own;                    /* a hole of the system itself */
     bool fixed;                  /* no hand can change it in this run */
     bool round;                  /* its size is the diameter of a hole */
+    bool poured;                 /* liquid: it comes on over a while in every case */
     int index;                   /* among the model's faults; -1: an own hole */
     int dimension;
     double least, usual, most; /* SI; usual NAN: nothing is; least < 0: either way */

@@ -112,7 +112,7 @@ static struct intent time_done(struct view *view, const struct scene *scene, con
 static void time_move(struct view *view, const struct scene *scene, int by)
 {
     const struct ullage_course course = times_now(view, scene);
-    const int last = times_lines(&course) - 1, wanted = view->drawer.time + by;
+    const int last = times_lines(&scene->faults->row[view->drawer.row], &course) - 1, wanted = view->drawer.time + by;
     view->drawer.time = wanted < 0 ? 0 : wanted > last ? last : wanted;
 }
 

@@ -43,8 +43,10 @@ struct ullage_course times_of(const struct fault_row *row)
     return course;
 }
 
-int times_lines(const struct ullage_course *course)
+int times_lines(const struct fault_row *row, const struct ullage_course *course)
 {
+    if (row->poured)
+        return TIME_AGAIN;
     return course->every > 0.0 ? TIME_LINES : TIME_LASTS;
 }
 

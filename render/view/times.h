@@ -19,7 +19,8 @@ struct ullage_course times_usual(void);
 bool times_are_usual(const struct ullage_course *course);
 /* Those of a fault that was put in, as far as they still lie ahead: what has begun began by now. */
 struct ullage_course times_of(const struct fault_row *row);
-int times_lines(const struct ullage_course *course); /* how long each turn lasts is asked only of what comes again */
+/* How long each turn lasts is asked only of what comes again, and liquid does not. */
+int times_lines(const struct fault_row *row, const struct ullage_course *course);
 
 const char *time_name(enum time_line line);
 const char *time_words(const struct ullage_course *course, enum time_line line, struct times_clock clock, char *room,

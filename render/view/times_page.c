@@ -35,7 +35,8 @@ const char *times_state(const struct scene *scene, const struct fault_row *row, 
     else if (row->waits)
         snprintf(room, (size_t)size, "waits for %s", clock_of(scene, row->begins, clock, sizeof clock));
     else if (row->in && row->share < 1.0)
-        snprintf(room, (size_t)size, "comes on: %.0f %% of it", 100.0 * row->share);
+        snprintf(room, (size_t)size, row->poured ? "%.0f %% of it is in" : "comes on: %.0f %% of it",
+                 100.0 * row->share);
     else if (row->in && isfinite(row->since))
         snprintf(room, (size_t)size, "in since %s", clock_of(scene, row->since, clock, sizeof clock));
     else
@@ -85,7 +86,7 @@ static void sign_draw(struct frame *frame, double x, double y, bool more, int wo
 }
 
 static void line_draw(struct frame *frame, const struct scene *scene, double x0, double x1, double baseline,
-                      const struct ullage_course *course, enum time_line line)
+                      const struct fault_row *row, const struct ullage_course *course, enum time_line line)
 {
     const bool chosen = scene->view->drawer.time == (int)line;
     const struct text_style name = {26.0, 400, COLOUR_INK, 0.0}, value = {26.0, 600, COLOUR_INK, 0.5};
@@ -96,6 +97,8 @@ static void line_draw(struct frame *frame, const struct scene *scene, double x0,
         snprintf(text, sizeof text, "%s|", scene->view->typed);
     else
         time_words(course, line, times_clock_of(scene), text, sizeof text);
+    if (row->poured && line == TIME_OVER && !(course->ramp > 0.0) && !(chosen && *scene->view->typed))
+        snprintf(text, sizeof text, "as is usual"); /* liquid takes its time */
     column_fitted(frame, x0, baseline, less - SIGN - x0 - 8.0, name, time_name(line));
     frame_text(frame, 0.5 * (less + more), baseline, value, text);
     frame_spot(frame, SPOT_DRAWER, word, (struct frame_box){x0, baseline - 26.0, x1, baseline + 9.0}, 0.0, 0.0);
@@ -109,7 +112,7 @@ double times_lines_draw(struct frame *frame, const struct scene *scene, double x
                         const struct fault_row *row)
 {
     const struct ullage_course course = drawer_course(&scene->view->drawer, row, scene->now->time);
-    for (int line = 0; line < times_lines(&course); line++, baseline += LINE)
-        line_draw(frame, scene, x0, x1, baseline, &course, (enum time_line)line);
+    for (int line = 0; line < times_lines(row, &course); line++, baseline += LINE)
+        line_draw(frame, scene, x0, x1, baseline, row, &course, (enum time_line)line);
     return baseline;
 }

@@ -280,23 +280,27 @@ static void everything_by_mouse(void **state)
     desk_close(&desk);
 }
 
-/* Heron with every hole that its parts could have. */
-static void rig_open(struct desk *desk)
+/* Heron with every fault that its parts could have. */
+static void rig_open_in(struct desk *desk, const char *scenario)
 {
     static const char *const folders[] = {"scenarios"};
     const struct ullage_edits edits = {.search = folders, .searches = 1, .every_fault = true};
     enum ullage_outcome outcome = ULLAGE_GOOD;
     struct ullage_problems *problems = ullage_problems_create();
-    struct ullage_description *description =
-        ullage_description_read("scenarios/vent-open.yaml", &edits, problems, &outcome);
+    struct ullage_description *description = ullage_description_read(scenario, &edits, problems, &outcome);
     assert_non_null(description);
     desk->stage.model = ullage_model_create(description, problems);
     ullage_description_free(description);
-    stage_told(problems, "vent-open");
+    stage_told(problems, scenario);
     assert_non_null(desk->stage.model);
     desk->stage.run = ullage_run_create(desk->stage.model, NULL);
     assert_true(session_make(&desk->session, desk->stage.model, desk->stage.run, measure, 1280, 720, true));
     assert_non_null(session_frame(&desk->session));
+}
+
+static void rig_open(struct desk *desk)
+{
+    rig_open_in(desk, "scenarios/vent-open.yaml");
 }
 
 static int row_of(const struct desk *desk, const char *what)
@@ -412,6 +416,35 @@ static void times_by_keys(void **state)
     assert_int_equal(desk.session.view.drawer.time, -1);
     assert_true(desk.session.view.drawer.row >= 0);
     play(&desk, 35.0);
+    assert_false(fault_put_in(row));
+    desk_close(&desk);
+}
+
+/* Liquid is put in as anything else, and comes while the run goes on; it is not asked whether it comes again. */
+static void liquid_by_keys(void **state)
+{
+    (void)state;
+    static struct desk desk;
+    rig_open_in(&desk, "scenarios/engine-off.yaml");
+    keys(&desk, "f");
+    search_for(&desk, "wet canister");
+    key(&desk, KEY_ENTER);
+    key(&desk, KEY_ENTER);
+    const struct fault_row *row = fault(&desk, "wet canister");
+    assert_true(row->in && !row->waits && !row->fixed);
+    assert_near("none yet", row->share, 0.0, 0.0);
+    desk.session.view.rate = 1.0;
+    desk.session.view.playing = true;
+    play(&desk, 4.0);
+    assert_true(row->share > 0.2 && row->share < 0.8);
+    play(&desk, 10.0);
+    assert_near("all", row->share, 1.0, 1e-12);
+    keys(&desk, "t");
+    for (int k = 0; k < TIME_LINES; k++)
+        key(&desk, KEY_DOWN);
+    assert_int_equal(desk.session.view.drawer.time, TIME_ENDS);
+    keys(&desk, "t");
+    keys(&desk, "o");
     assert_false(fault_put_in(row));
     desk_close(&desk);
 }
@@ -611,6 +644,7 @@ int main(void)
                                        cmocka_unit_test(faults_by_keys),
                                        cmocka_unit_test(faults_by_mouse),
                                        cmocka_unit_test(times_by_keys),
+                                       cmocka_unit_test(liquid_by_keys),
                                        cmocka_unit_test(times_by_mouse),
                                        cmocka_unit_test(sizes_of_every_fault_lead_back),
                                        cmocka_unit_test(a_change_in_the_past_branches),

@@ -32,7 +32,8 @@ static void typed_times_become_words_and_commands(void **unused)
     assert_null(times_typed(&course, TIME_ENDS, "10 min", clock_short));
     assert_null(times_typed(&course, TIME_AGAIN, "60s", clock_short));
     said(&course, clock_short, "from 1:30, over 2 s, every 1 min for 30 s, until 10:00");
-    assert_int_equal(times_lines(&course), TIME_LINES);
+    assert_int_equal(times_lines(&(struct fault_row){.index = 0}, &course), TIME_LINES);
+    assert_int_equal(times_lines(&(struct fault_row){.poured = true}, &course), TIME_AGAIN); /* liquid comes once */
     commanded(&course, 30.0, false, "0.5 mm from=90 s ramp=2 s until=10 min every=1 min for=30 s");
     commanded(&course, 30.0, true, "0.5 mm until=10 min");
     commanded(&course, 90.0, false, "0.5 mm ramp=2 s until=10 min every=1 min for=30 s"); /* from now on */
