@@ -257,7 +257,8 @@ const char *ullage_run_trouble(const struct ullage_run *run); /* "" when there i
  * "0.5 mm" or "off"; see ullage_model_fault), or the surroundings ("surroundings.temperature", "35 degC ramp=20min"; see
  * ullage_weather). A fault may say when it is there: "0.5 mm from=10min ramp=30s until=20min every=60s
  * for=20s" has the keys of a file's fault; what is left out is as there, and without `from` it begins now. A size alone changes one
- * that has come, in its course, and puts in any other from now on, to stay; `until` alone sets an end to one that has come. Returns null, or a sentence that says what is wrong. What is done here is not
+ * that has come, in its course, and puts in any other from now on, to stay; `until` alone sets an end to one that has come.
+ * Returns null, or a sentence that says what is wrong. What is done here is not
  * part of the procedure; the story tells it. What had been ordered for later is forgotten, but by a history, which keeps it
  * as a branch. */
 const char *ullage_run_command(const struct ullage_model *model, struct ullage_run *run, const char *what,
@@ -463,6 +464,11 @@ const double *ullage_history_sample(const struct ullage_history *history, int br
  * where it is. False: it has not been there. */
 bool ullage_history_values(struct ullage_history *history, int branch, double time, double *value,
                            signed char *off_scale);
+
+/* How what a hand can change stood on a branch, or on ULLAGE_SOUND, at a moment that it has reached: by what it was told, without
+ * going there. what: a live parameter ("leak.diameter", SI), a part ("leak": its opening), a fault ("seal-leak tank.neck": its size;
+ * 0 while it is not there). NAN: there is no such thing, or it has not been there. */
+double ullage_history_setting(const struct ullage_history *history, int branch, double time, const char *what);
 
 /* difference[ullage_model_recorded(model)]. Returns how many moments were compared. Either may be ULLAGE_SOUND. */
 int ullage_history_compare(const struct ullage_history *history, int one, int other,

@@ -6,6 +6,7 @@
 #include "view/mixture.h"
 #include "view/naming.h"
 #include "view/steps.h"
+#include "view/ways_page.h"
 #include "view/weather_page.h"
 
 #include <math.h>
@@ -14,10 +15,17 @@
 
 #define ROW 40.0
 #define HELP_KEYS 136.0 /* u for the keys' own names */
-#define HELP_ROW 36.0
+#define HELP_ROW 34.0
 
-static const char *const page_word[] = {
-    [PAGE_STEPS] = "Steps", [PAGE_READINGS] = "Readings", [PAGE_ENGINE] = "Engine", [PAGE_FAULTS] = "Faults", [PAGE_AIR] = "Air"};
+static const char *const page_word[] = {[PAGE_STEPS] = "Steps",
+                                        [PAGE_READINGS] = "Readings",
+                                        [PAGE_ENGINE] = "Engine",
+                                        [PAGE_FAULTS] = "Faults",
+                                        [PAGE_AIR] = "Air",
+                                        [PAGE_WAYS] = "Ways"};
+
+/* Which of its letters opens it. */
+static const int page_letter[] = {[PAGE_WAYS] = 2, [PAGES] = 0};
 
 /* ---- what the pages share ------------------------------------------------------------------------------------------ */
 void column_fitted(struct frame *frame, double x, double baseline, double width, struct text_style style,
@@ -101,6 +109,8 @@ bool page_holds(const struct scene *scene, enum page page)
         return mixture_engine(scene) >= 0;
     if (page == PAGE_AIR)
         return true;
+    if (page == PAGE_WAYS)
+        return scene->branches && scene->branches->count > 1;
     return scene->faults->count > 0;
 }
 
@@ -112,10 +122,13 @@ double column_words(struct frame *frame, const struct scene *scene, const struct
             continue;
         const bool chosen = (int)scene->view->page == page;
         const struct text_style style = {26.0, chosen ? 700 : 500, chosen ? COLOUR_INK : COLOUR_SOFT, 1.0};
-        const char letter[2] = {page_word[page][0], '\0'};
+        const int at = page_letter[page];
+        char before[16], letter[2] = {page_word[page][at], '\0'};
+        snprintf(before, sizeof before, "%.*s", at, page_word[page]);
         const struct frame_box box = frame_text_box(frame, x, 50.0, style, page_word[page]);
         frame_text(frame, x, 50.0, style, page_word[page]);
-        frame_bar(frame, box.x0, 56.0, frame_text_width(frame, style, letter), 2.2, style.colour);
+        frame_bar(frame, box.x0 + frame_text_width(frame, style, before), 56.0, frame_text_width(frame, style, letter),
+                  2.2, style.colour);
         if (chosen)
             frame_bar(frame, box.x0, 66.0, box.x1 - box.x0, 9.0, COLOUR_INK);
         frame_spot(frame, SPOT_PAGE, page, box, 0.0, 0.0);
@@ -154,12 +167,13 @@ static const struct {
     {"Home End", "start, latest"},
     {"Tab", "next part; then F: its faults"},
     {"Enter", "open or shut it"},
-    {"S R E F A", "pages of this column"},
+    {"S R E F A Y", "pages of this column"},
     {"↑ ↓ 0–9", "choose a fault, its size"},
     {"/  O", "search faults, all healthy"},
-    {"Backspace", "take a fault out"},
+    {"Backspace", "take out a fault, a branch"},
     {"T", "when a fault comes, ends"},
     {"N H", "next branch, healthy run"},
+    {"Y  L", "all branches, name one"},
     {"U B", "units, bright room"},
     {"W K", "write picture, scenario"},
     {"Esc  Q", "back, leave the program"},
@@ -199,6 +213,10 @@ static void column_wide(struct frame *frame, const struct scene *scene, const st
         weather_page_draw(frame, scene, layout);
         return;
     }
+    if (scene->view->page == PAGE_WAYS) {
+        ways_page_draw(frame, scene, layout);
+        return;
+    }
     if (scene->view->page == PAGE_ENGINE) {
         mixture_wide(frame, scene, layout);
         return;
@@ -222,6 +240,8 @@ static void column_narrow(struct frame *frame, const struct scene *scene, const 
         faults_page_draw(frame, scene, layout);
     } else if (scene->view->page == PAGE_AIR) {
         weather_page_draw(frame, scene, layout);
+    } else if (scene->view->page == PAGE_WAYS) {
+        ways_page_draw(frame, scene, layout);
     } else if (scene->view->page == PAGE_ENGINE) {
         mixture_narrow(frame, scene, layout);
     } else if (scene->view->page == PAGE_READINGS) {

@@ -112,10 +112,21 @@ void faults_take(struct faults *faults, const struct ullage_model *model, const 
                  const struct cast *cast, const double *value)
 {
     for (int k = 0; k < faults->count; k++)
+        faults->row[k].other = (double)NAN;
+    for (int k = 0; k < faults->count; k++)
         if (faults->row[k].own)
             own_take(&faults->row[k], cast, value);
         else
             row_take(&faults->row[k], model, run);
+}
+
+void fault_other(struct fault_row *row, const struct ullage_history *history, int branch, double time)
+{
+    char what[sizeof row->what + 16];
+    snprintf(what, sizeof what, "%s%s", row->what, row->own ? ".diameter" : "");
+    row->other = ullage_history_setting(history, branch, time, what);
+    if (row->own && ullage_history_setting(history, branch, time, row->what) < OPEN_FROM)
+        row->other = 0.0;
 }
 
 bool fault_put_in(const struct fault_row *row)

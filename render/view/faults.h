@@ -25,6 +25,7 @@ struct fault_row {
     bool in, waits;            /* there now; put in, and still to come, or to come again */
     double size, share, since; /* SI; of its size, as it comes on; moment, s, NAN: not known */
     double begins;             /* s: when what waits comes */
+    double other;              /* its size on the way that is shown behind; 0: not there, NAN: not known */
     struct ullage_course course;
 };
 
@@ -39,6 +40,8 @@ void faults_free(struct faults *faults);
 /* How all of them are at the run's present moment; value: its channels. */
 void faults_take(struct faults *faults, const struct ullage_model *model, const struct ullage_run *run,
                  const struct cast *cast, const double *value);
+/* What a row's size is on another branch at the same moment; ULLAGE_SOUND: on the sound run. */
+void fault_other(struct fault_row *row, const struct ullage_history *history, int branch, double time);
 int faults_wrong(const struct faults *faults); /* how many are in */
 bool fault_put_in(const struct fault_row *row); /* it is in, or waits */
 

@@ -254,6 +254,7 @@ static void hole_ruler(struct frame *frame, const struct scene *scene, double x0
                                 .reading = meter >= 0 ? scene_value(scene, meter, HOLE) : (double)NAN,
                                 .knob = fault_shown(row),
                                 .shut = !row->in,
+                                .other = row->other,
                                 .part = index};
     ruler_draw(frame, &ruler);
 }
@@ -272,6 +273,7 @@ static void other_ruler(struct frame *frame, const struct scene *scene, double x
                                      .log = scale.log,
                                      .in = row->in,
                                      .knob = fault_scale_share(&scale, fault_shown(row)),
+                                     .other = isnan(row->other) ? row->other : fault_scale_share(&scale, row->other),
                                      .part = index};
     size_ruler_draw(frame, &ruler);
 }

@@ -74,6 +74,8 @@ enum spot_kind {
     SPOT_DRAWER,         /* part: what a word of the drawer does, enum drawer_word */
     SPOT_WEATHER_SLIDER, /* part: the row that it sets; a share of the ruler */
     SPOT_WEATHER_WORD,   /* part: what a word of their page does, enum weather_word */
+    SPOT_WAY,            /* part: branch, to be chosen in the column */
+    SPOT_WAY_WORD,       /* part: what a word beside it does, enum ways_word */
     SPOT_TOGGLE,         /* part: opened or shut by a click */
     SPOT_GRIP,           /* part: opened by dragging up: cap, blade */
     SPOT_WEATHER /* part: row of the surroundings, to be opened in the column; -1: all, by their words on the plate */

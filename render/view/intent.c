@@ -6,6 +6,7 @@
 #include "view/column.h"
 #include "view/intent_drawer.h"
 #include "view/part/part.h"
+#include "view/ways_page.h"
 #include "view/weather_page.h"
 
 #include <math.h>
@@ -189,7 +190,8 @@ static void escape_key(struct view *view)
         view->help = false;
     else if (view->focus >= 0)
         view->focus = -1;
-    else if (view->page == PAGE_AIR ? !weather_escape(view) : in_drawer(view) && !drawer_back(view))
+    else if (view->page == PAGE_AIR ? !weather_escape(view)
+                                    : view->page == PAGE_WAYS || (in_drawer(view) && !drawer_back(view)))
         view->page = PAGE_STEPS;
     view->message[0] = '\0';
 }
@@ -201,6 +203,8 @@ static void page_turn(struct view *view, const struct scene *scene, enum page pa
     const int part = focus_part(scene);
     if (page == PAGE_FAULTS && part >= 0 && drawer_open_part(view, scene, part))
         return;
+    if (page == PAGE_WAYS)
+        view->ways = (struct ways_view){.cursor = scene->branches->present};
     if (page == PAGE_FAULTS) /* from wherever it stands, to all of them */
         drawer_begin(&view->drawer);
     weather_escape(view);
@@ -239,6 +243,9 @@ static bool view_key(int key, struct view *view, const struct scene *scene)
     case 'a':
         page_turn(view, scene, PAGE_AIR);
         return true;
+    case 'y':
+        page_turn(view, scene, PAGE_WAYS);
+        return true;
     case 'u':
         view->units = view->units == UNITS_METRIC ? UNITS_INCH : UNITS_METRIC;
         return true;
@@ -274,6 +281,8 @@ static struct intent key_intent(const struct input *input, struct view *view, co
     if (in_drawer(view) && !view->help && drawer_key(input, view, scene, &intent))
         return intent;
     if (view->page == PAGE_AIR && !view->help && weather_page_key(input, view, scene, &intent))
+        return intent;
+    if (view->page == PAGE_WAYS && !view->help && ways_key(input, view, scene, &intent))
         return intent;
     if (view_key(key, view, scene))
         return intent;
@@ -374,6 +383,11 @@ static struct intent click(const struct grip *grip, struct view *view, const str
         break;
     case SPOT_WEATHER_WORD:
         return weather_word_click(view, scene, grip->part);
+    case SPOT_WAY:
+        ways_choose(view, grip->part);
+        break;
+    case SPOT_WAY_WORD:
+        return ways_click(view, scene, grip->part);
     case SPOT_BRANCH:
         return branch_to(grip->part);
     case SPOT_PLATE_PART:

@@ -37,6 +37,8 @@ enum intent_kind {
     INTENT_HEALTHY, /* all faults out */
     INTENT_FILE_WEATHER, /* air, sun and wind as the file has them */
     INTENT_BRANCH,  /* over to branch `part` */
+    INTENT_NAME,    /* branch `part` is called `value` */
+    INTENT_FORGET,  /* branch `part` */
     INTENT_SOUND,   /* the sound run along, or no more */
     INTENT_WRITE,   /* the picture to a file */
     INTENT_KEEP,    /* what was done by hand, as a scenario */

@@ -138,6 +138,15 @@ void session_say(struct session *session, const char *text)
 }
 
 /* ---- time ---------------------------------------------------------------------------------------------------------- */
+/* The size of the fault whose ruler is open, on the way that the charts show behind. */
+static void other_take(struct session *session)
+{
+    const int row = session->view.drawer.row, behind = session->branches.behind;
+    if (session->history && row >= 0 && row < session->faults.count && (behind >= 0 || session->branches.sounding))
+        fault_other(&session->faults.row[row], session->history, behind >= 0 ? behind : ULLAGE_SOUND,
+                    session->now.time);
+}
+
 static void present_take(struct session *session)
 {
     if (session->history)
@@ -148,6 +157,7 @@ static void present_take(struct session *session)
     snapshot_take(&session->now, session->model, session->run, latest);
     session->now.finished = session->status == ULLAGE_FINISHED;
     faults_take(&session->faults, session->model, session->run, &session->cast, session->now.value);
+    other_take(session);
 }
 
 void session_tick(struct session *session, double seconds)
@@ -301,6 +311,22 @@ static void branch_go(struct session *session, int branch)
     session->view.playing = false;
 }
 
+static void branch_name(struct session *session, int branch, const char *name)
+{
+    const char *wrong = ullage_history_branch_name(session->history, branch, name);
+    session_say(session, wrong ? wrong : "");
+}
+
+static void branch_forget(struct session *session, int branch)
+{
+    const bool present = branch == ullage_history_present(session->history);
+    if (ullage_history_forget(session->history, branch))
+        session_say(session, "");
+    else
+        session_say(session, present ? "This is the way you are on: go over to another one first."
+                                     : "The first way stays: all others left it.");
+}
+
 /* The sound run costs as much as the run itself, so it goes along only from when it is asked for. */
 static void sound_toggle(struct session *session)
 {
@@ -339,6 +365,12 @@ static bool session_do(struct session *session, const struct intent *intent)
         break;
     case INTENT_BRANCH:
         branch_go(session, intent->part);
+        break;
+    case INTENT_NAME:
+        branch_name(session, intent->part, intent->value);
+        break;
+    case INTENT_FORGET:
+        branch_forget(session, intent->part);
         break;
     case INTENT_SOUND:
         sound_toggle(session);

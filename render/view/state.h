@@ -7,9 +7,16 @@
 
 #include <stdbool.h>
 
-enum page { PAGE_STEPS, PAGE_READINGS, PAGE_ENGINE, PAGE_FAULTS, PAGE_AIR, PAGES };
+enum page { PAGE_STEPS, PAGE_READINGS, PAGE_ENGINE, PAGE_FAULTS, PAGE_AIR, PAGE_WAYS, PAGES };
 
-enum { STRIPS = 3, TYPED_MOST = 15 };
+enum { STRIPS = 3, TYPED_MOST = 15, WAY_NAME_MOST = 60 };
+
+/* The list of branches: which one keys act on, and a name being typed. */
+struct ways_view {
+    int cursor;
+    bool naming;
+    char name[WAY_NAME_MOST + 1];
+};
 
 struct view {
     int width, height; /* px of the picture */
@@ -21,6 +28,7 @@ struct view {
     enum page page;
     struct drawer drawer;       /* of faults */
     struct weather_view weather; /* what is chosen of air, sun and wind */
+    struct ways_view ways;
     bool sound;                 /* the sound run goes along in the charts */
     int focus;                  /* body that the keys act on; -1: none */
     int hover;                  /* part under the pointer; -1: none */

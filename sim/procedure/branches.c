@@ -146,6 +146,7 @@ static bool branch_add(struct ullage_history *history)
                                                          .parted_at = now,
                                                          .latest = now,
                                                          .samples = progress->samples,
+                                                         .events = progress->events,
                                                          .born = history->births++};
     history->present = history->branches++;
     return true;

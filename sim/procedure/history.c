@@ -50,9 +50,10 @@ double ullage_history_latest(const struct ullage_history *history)
 void history_note(struct ullage_history *history)
 {
     struct branch *branch = &history->branch[history->present];
-    const int samples = history->run->progress->samples;
+    const int samples = history->run->progress->samples, events = history->run->progress->events;
     branch->latest = ullage_history_latest(history);
     branch->samples = samples > branch->samples ? samples : branch->samples;
+    branch->events = events > branch->events ? events : branch->events;
 }
 
 /* ---- going ---- */

@@ -31,7 +31,7 @@ struct branch {
     int parent; /* -1: none */
     double parted_at;
     double latest; /* s */
-    int samples;   /* up to there */
+    int samples, events; /* up to there */
     int64_t born;
     struct told told; /* while another is the present one */
 };

@@ -68,6 +68,7 @@ static void orders_cut(struct ullage_history *sound, int kept, double time)
     history_return(sound, fmin(time, conduct_now(along)));
     sound->branch[0].latest = conduct_now(along);
     sound->branch[0].samples = along->progress->samples;
+    sound->branch[0].events = along->progress->events;
     moments_sift(sound);
 }
 

@@ -93,7 +93,7 @@ struct ruler {
     double reading; /* m; NAN: none. A triangle under the line */
     double knob;    /* m; NAN: none. The hole itself in a ring, with holes lifted above it */
     bool shut;      /* the knob's hole is not open: drawn as a ring */
-    double other;   /* m; where another branch has it; 0: nowhere */
+    double other;   /* m; where another way has it: a small ring; 0: it is not there, at the left end; NAN: none */
     int part;       /* that the knob sets */
 };
 
@@ -109,9 +109,13 @@ struct size_ruler {
     const char *unit;
     bool log, in; /* in: it is there now, so that its knob is filled */
     double knob;  /* share of the ruler */
+    double other; /* share of it where another way has it: a small ring; NAN: none */
     enum spot_kind spot; /* of its knob; SPOT_NONE: SPOT_SLIDER */
     int part;     /* that the knob sets */
 };
+
+/* The ring of another way, at (x, y). */
+void ruler_ring(struct frame *frame, double x, double y);
 
 void size_ruler_draw(struct frame *frame, const struct size_ruler *ruler);
 

@@ -8,6 +8,7 @@
 #define MAGNIFIED 22e3 /* u per metre: 22 u for a millimetre */
 #define INCH 0.0254
 #define KNOB 22.0
+#define RING 9.0
 
 static double hole_radius(double diameter)
 {
@@ -80,16 +81,20 @@ static void reading_mark(struct frame *frame, const struct ruler *ruler)
     frame_stroke(frame, COLOUR_PAPER, 1.6);
 }
 
+void ruler_ring(struct frame *frame, double x, double y)
+{
+    frame_path(frame);
+    frame_circle(frame, x, y, RING);
+    frame_fill(frame, COLOUR_WHITE);
+    frame_stroke(frame, COLOUR_INK, 3.0);
+}
+
 static void knob_draw(struct frame *frame, const struct ruler *ruler)
 {
     const double x = ruler_x(ruler, ruler->knob);
-    if (ruler->other > 0.0) {
-        frame_path(frame);
-        frame_circle(frame, ruler_x(ruler, ruler->other), ruler->y, 9.0);
-        frame_fill(frame, COLOUR_WHITE);
-        frame_stroke(frame, COLOUR_GHOST, 3.0);
-    }
     frame_rule(frame, ruler->x0, ruler->y, x, ruler->y, COLOUR_INK, 7.0);
+    if (isfinite(ruler->other))
+        ruler_ring(frame, ruler_x(ruler, fmax(ruler->other, RULER_LEAST)), ruler->y);
     frame_path(frame);
     frame_circle(frame, x, ruler->y, KNOB);
     frame_fill(frame, COLOUR_WHITE);

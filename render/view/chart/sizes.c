@@ -80,6 +80,8 @@ static void knob_draw(struct frame *frame, const struct size_ruler *ruler)
     const double x = at_share(ruler, ruler->knob);
     const double from = ruler->log || ruler->least >= 0.0 ? ruler->x0 : at_share(ruler, share_of(ruler, 0.0));
     frame_rule(frame, from, ruler->y, x, ruler->y, COLOUR_INK, 7.0);
+    if (isfinite(ruler->other))
+        ruler_ring(frame, at_share(ruler, ruler->other), ruler->y);
     frame_path(frame);
     frame_circle(frame, x, ruler->y, KNOB);
     frame_fill(frame, COLOUR_WHITE);

@@ -243,6 +243,79 @@ static void a_branch_is_seen_from_another(void **unused)
 }
 
 /* The moments of the commands, read off the lists above. */
+/* What stood how on a branch is known without going there: told against going there. */
+static void assert_stood(struct stage *stage, int branch, double time)
+{
+    double *value = calloc((size_t)ullage_model_channels(stage->model), sizeof *value);
+    static const char *const of[] = {"leak.diameter", "vent.open", "leak.open"};
+    static const char *const what[] = {"leak.diameter", "vent", "leak"};
+    assert_non_null(value);
+    assert_true(ullage_history_values(stage->history, branch, time, value, NULL));
+    for (int k = 0; k < 3; k++) {
+        const int channel = ullage_model_find_channel(stage->model, of[k]);
+        const double stood = ullage_history_setting(stage->history, branch, time, what[k]);
+        if (channel >= 0) /* valves are on their way for a while after a command */
+            assert_near(what[k], stood, value[channel], 1e-12);
+    }
+    free(value);
+}
+
+static void how_things_stood_on_a_branch(void **unused)
+{
+    (void)unused;
+    struct stage stage = three_ways();
+    static const double moments[] = {2.0, 8.0, 15.0, 25.0, 35.0};
+    for (int branch = 0; branch < 3; branch++)
+        for (int k = 0; k < 5; k++)
+            assert_stood(&stage, branch, moments[k]);
+    assert_near("not before", ullage_history_setting(stage.history, 1, 29.0, "leak.diameter"), 0.5e-3, 1e-9);
+    assert_near("from then on", ullage_history_setting(stage.history, 1, 30.0, "leak.diameter"), 0.7e-3, 1e-12);
+    assert_true(isnan(ullage_history_setting(stage.history, 1, 55.0, "leak"))); /* it went to 50 s */
+    assert_true(isnan(ullage_history_setting(stage.history, 1, 20.0, "no-such")));
+    assert_true(isnan(ullage_history_setting(stage.history, 1, 20.0, "leak.no_such")));
+    assert_true(isnan(ullage_history_setting(stage.history, ULLAGE_SOUND, 20.0, "leak")));
+    stage_strike(&stage);
+}
+
+/* The same of faults: of the file, by the procedure, by hand with a course, in three sizes. */
+static void how_faults_stood_on_a_branch(void **unused)
+{
+    (void)unused;
+    static const char text[] =
+        "ullage: scenario/1\nname: wrong\nassume: {heat: isothermal}\nend: 60 s\nsystem:\n  parts:\n"
+        "    vessel: {type: vessel, volume: 50 L}\n"
+        "    valve: {type: valve, from: vessel, to: air, bore: 1 mm, normally: open}\n"
+        "    sensor: {type: sensor, of: vessel}\n"
+        "faults: [{id: f, fault: offset, where: sensor, offset: 100 Pa, from: 5 s}]\n"
+        "procedure:\n  steps:\n    - wait: {for: 12 s}\n    - set: {f.offset: 400 Pa}\n    - wait: {for: 40 s}\n";
+    static const char *const faults[] = {"offset sensor", "restricted valve"};
+    struct stage stage = {.model = text_model(text)};
+    stage.run = ullage_run_create(stage.model, NULL);
+    stage.history = ullage_history_create(stage.model, stage.run);
+    ullage_history_advance(stage.history, 10.0);
+    assert_null(ullage_run_command(stage.model, stage.run, faults[1], "80 % from=20 s every=10s for=6 s until=45s"));
+    ullage_history_advance(stage.history, 25.0);
+    assert_null(ullage_run_command(stage.model, stage.run, faults[1], "60 %"));
+    ullage_history_advance(stage.history, 50.0);
+    ullage_history_go(stage.history, 15.0);
+    assert_null(ullage_run_command(stage.model, stage.run, faults[0], "off"));
+    ullage_history_advance(stage.history, 50.0);
+    for (int branch = 0; branch < 2; branch++) {
+        ullage_history_switch(stage.history, branch);
+        for (double time = 1.0; time < 50.0; time += 1.5)
+            for (int k = 0; k < ullage_model_faults(stage.model); k++) {
+                const char *what = ullage_model_fault(stage.model, k).what;
+                ullage_history_go(stage.history, time);
+                const struct ullage_fault_now there = ullage_run_fault(stage.model, stage.run, k);
+                ullage_history_switch(stage.history, 1 - branch); /* seen from the other one */
+                assert_near(what, ullage_history_setting(stage.history, branch, time, what),
+                            there.share > 0.0 ? there.size : 0.0, 1e-12);
+                ullage_history_switch(stage.history, branch);
+            }
+    }
+    stage_strike(&stage);
+}
+
 static void where_branches_part(void **unused)
 {
     (void)unused;
@@ -405,6 +478,8 @@ int main(void)
         cmocka_unit_test(there_is_an_end_to_branches),
         cmocka_unit_test(what_is_dragged_is_one_branch),
         cmocka_unit_test(a_branch_is_seen_from_another),
+        cmocka_unit_test(how_things_stood_on_a_branch),
+        cmocka_unit_test(how_faults_stood_on_a_branch),
         cmocka_unit_test(where_branches_part),
         cmocka_unit_test(branches_are_compared),
         cmocka_unit_test(a_sound_model_has_no_faults),
