@@ -16,9 +16,10 @@ enum drawer_word {
     DRAWER_TIMES, /* opens and closes them; from here on, for each line of them: */
     DRAWER_TIME_LINE,
     DRAWER_TIME_LESS,
-    DRAWER_TIME_MORE,
-    DRAWER_TIME_WORDS = DRAWER_TIME_MORE - DRAWER_TIMES
+    DRAWER_TIME_MORE
 };
+
+enum { DRAWER_TIME_WORDS = DRAWER_TIME_MORE - DRAWER_TIMES }; /* of a line */
 
 void faults_page_draw(struct frame *frame, const struct scene *scene, const struct layout *layout);
 /* A word that is clicked, right-aligned at x1, dotted under; returns its left end. */

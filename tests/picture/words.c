@@ -160,6 +160,39 @@ static void shipped_scenarios(void **state)
     globfree(&found);
 }
 
+/* As many branches as there may be, each with as long a name as there may be; then a fault that waits, on its own page. */
+static void ways_check(struct painter *painter, int width, int height)
+{
+    struct stage stage = stage_open("scenarios/smoke-test.yaml", NULL);
+    static struct session session;
+    assert_true(session_make(&session, stage.model, stage.run, painter_measure(painter), width, height, true));
+    const struct look look = {"scenarios/smoke-test.yaml", NULL, width, height, &session};
+    ullage_history_advance(session.history, 20.0);
+    for (int k = 0; k < ULLAGE_BRANCHES_MOST; k++) {
+        char name[80];
+        snprintf(name, sizeof name, "%02d: the vent valve restricted a little more than last time", k);
+        assert_null(ullage_history_branch_name(session.history, k, name));
+        ullage_history_go(session.history, 10.0);
+        const char *wrong =
+            ullage_run_command(stage.model, stage.run, "restricted vent-valve", "80 % from=100s ramp=30 s");
+        assert_true(!wrong == (k + 1 < ULLAGE_BRANCHES_MOST));
+    }
+    session.view.page = PAGE_WAYS;
+    frame_check(&look, &session);
+    session.view.ways = (struct ways_view){0, true, "a name being typed that is as long as any name may be: sixty"};
+    frame_check(&look, &session);
+    session.view.page = PAGE_FAULTS;
+    frame_check(&look, &session);
+    session_free(&session);
+    stage_close(&stage);
+}
+
+static void many_ways(void **state)
+{
+    for (int s = 0; s < SIZES; s += sizes_apart())
+        ways_check(*state, sizes[s][0], sizes[s][1]);
+}
+
 static void leaks_anywhere(void **state)
 {
     static const char *const faults[] = {
@@ -188,7 +221,8 @@ static int painter_close(void **state)
 
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(shipped_scenarios), cmocka_unit_test(leaks_anywhere)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(shipped_scenarios), cmocka_unit_test(leaks_anywhere),
+                                       cmocka_unit_test(many_ways)};
     const int n = cmocka_run_group_tests(tests, painter_open, painter_close);
     return n != 0;
 }

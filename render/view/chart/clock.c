@@ -186,11 +186,11 @@ static void weather_words(int row, const char *told, enum units units, char *roo
 }
 
 /* "plug 3 0.70 mm", "cap off", "seal leak tank roof 0.50 mm" */
-static void event_words(const struct ullage_model *model, const struct moment_mark *mark, enum units units, char *room,
-                        int size)
+static void event_words(const struct ullage_model *model, const struct moment_mark *mark, enum units units,
+                        double whole, char *room, int size)
 {
     static const char key[] = " from=";
-    char id[96], value[64], begins[48] = "";
+    char id[96], value[64], begins[48] = "", clock[40];
     double si;
     int dimension;
     snprintf(id, sizeof id, "%s", mark->subject ? mark->subject : "");
@@ -205,8 +205,12 @@ static void event_words(const struct ullage_model *model, const struct moment_ma
     const int part = ullage_model_find_part(model, id);
     const char *text = mark->text ? mark->text : "", *from = strstr(text, key);
     snprintf(value, sizeof value, "%.*s", piece_length(text), text);
-    if (from)
-        snprintf(begins, sizeof begins, " from %.*s", piece_length(from + sizeof key - 1), from + sizeof key - 1);
+    if (from) {
+        snprintf(clock, sizeof clock, "%.*s", piece_length(from + sizeof key - 1), from + sizeof key - 1);
+        if (!ullage_quantity_read(clock, &si, &dimension) && dimension == ULLAGE_TIME)
+            clock_text(si, whole, clock, sizeof clock);
+        snprintf(begins, sizeof begins, " from %s", clock);
+    }
     const bool sized = (point || fault) && !ullage_quantity_read(value, &si, &dimension);
     if (sized && !(fault && dimension == ULLAGE_TEMPERATURE)) /* a fault's size is a difference */
         figure_text(si, dimension, units, value, sizeof value);
@@ -241,7 +245,7 @@ void clock_events(struct frame *frame, const struct clock_bar *bar, const struct
         frame_move(frame, x, top);
         frame_line(frame, x, bottom);
         frame_stroke_dashed(frame, COLOUR_INK, 2.0, 2.0, 5.0);
-        event_words(model, &now->mark[k], units, text, sizeof text);
+        event_words(model, &now->mark[k], units, bar->whole, text, sizeof text);
         const double wide = frame_text_width(frame, style, text);
         const bool crosses = x + 9.0 < present && x + 9.0 + wide > present - 6.0;
         const double left = crosses || x + 9.0 + wide > bar->x1 ? x - 9.0 - wide : x + 9.0;

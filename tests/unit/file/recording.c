@@ -124,13 +124,11 @@ static void a_recording_says_all(void **unused)
     evening_over(&evening);
 }
 
-static void done_again_it_has_the_same_bits(void **unused)
+static void assert_done_again(const struct evening *evening)
 {
-    (void)unused;
-    struct evening evening = evening_spent(130.0);
-    struct ullage_recording *recording = recording_of(&evening);
+    struct ullage_recording *recording = recording_of(evening);
     const struct ullage_recorded about = ullage_recording_about(recording);
-    struct ullage_model *model = model_read(evening.path, &about.edits);
+    struct ullage_model *model = model_read(evening->path, &about.edits);
     struct ullage_run *run = ullage_run_create(model, &about.method);
     struct ullage_problems *problems = ullage_problems_create();
     assert_true(ullage_recording_suits(recording, model, problems));
@@ -141,11 +139,33 @@ static void done_again_it_has_the_same_bits(void **unused)
     }
     ullage_run_advance(model, run, about.end);
     assert_true(ullage_run_hash(run) == about.hash);
-    assert_same(model, evening.run, run);
+    assert_same(model, evening->run, run);
     ullage_problems_free(problems);
     ullage_run_free(run);
     ullage_model_free(model);
     ullage_recording_free(recording);
+}
+
+static void done_again_it_has_the_same_bits(void **unused)
+{
+    (void)unused;
+    struct evening evening = evening_spent(130.0);
+    assert_done_again(&evening);
+    evening_over(&evening);
+}
+
+/* A fault that was put in with a course: recorded while it waits, while it comes on, and when it is over. */
+static void so_has_a_fault_that_comes_later(void **unused)
+{
+    (void)unused;
+    static const double moments[] = {101.0, 107.5, 130.0};
+    struct evening evening = evening_spent(100.0);
+    assert_null(ullage_run_command(evening.model, evening.run, "restricted vent",
+                                   "40 % from=102.7s ramp=1.5 s until=120s every=5 s for=3s"));
+    for (int k = 0; k < 3; k++) {
+        ullage_run_advance(evening.model, evening.run, moments[k]);
+        assert_done_again(&evening);
+    }
     evening_over(&evening);
 }
 
@@ -275,6 +295,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_recording_says_all),
         cmocka_unit_test(done_again_it_has_the_same_bits),
+        cmocka_unit_test(so_has_a_fault_that_comes_later),
         cmocka_unit_test(commands_of_another_rig_do_not_suit),
         cmocka_unit_test(as_a_scenario_it_runs_by_itself),
         cmocka_unit_test(faults_by_hand_become_faults),

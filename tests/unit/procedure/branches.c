@@ -302,7 +302,7 @@ static void how_faults_stood_on_a_branch(void **unused)
     ullage_history_advance(stage.history, 50.0);
     for (int branch = 0; branch < 2; branch++) {
         ullage_history_switch(stage.history, branch);
-        for (double time = 1.0; time < 50.0; time += 1.5)
+        for (double time = 1.0; time < 50.0; time += 4.0)
             for (int k = 0; k < ullage_model_faults(stage.model); k++) {
                 const char *what = ullage_model_fault(stage.model, k).what;
                 ullage_history_go(stage.history, time);
