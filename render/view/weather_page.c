@@ -222,6 +222,7 @@ static void scale_draw(struct frame *frame, const struct scene *scene, double x0
     const struct weather_scale *scale = weather_scale(row, units);
     const double knob = knob_of(scene, row), value = now_of(scene, row)->value;
     const struct size_ruler ruler = {.x0 = x0 + 24.0,
+                                     .other = (double)NAN,
                                      .x1 = x1 - 74.0,
                                      .y = y,
                                      .least = scale->least,

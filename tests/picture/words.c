@@ -167,11 +167,11 @@ static void ways_check(struct painter *painter, int width, int height)
     static struct session session;
     assert_true(session_make(&session, stage.model, stage.run, painter_measure(painter), width, height, true));
     const struct look look = {"scenarios/smoke-test.yaml", NULL, width, height, &session};
-    ullage_history_advance(session.history, 20.0);
     for (int k = 0; k < ULLAGE_BRANCHES_MOST; k++) {
         char name[80];
         snprintf(name, sizeof name, "%02d: the vent valve restricted a little more than last time", k);
         assert_null(ullage_history_branch_name(session.history, k, name));
+        ullage_history_advance(session.history, 20.0);
         ullage_history_go(session.history, 10.0);
         const char *wrong =
             ullage_run_command(stage.model, stage.run, "restricted vent-valve", "80 % from=100s ramp=30 s");
