@@ -77,8 +77,7 @@ static inline void draw_bed_faults(struct drawing *at, bool fuelled)
         draw_text(at, ", wet: %.3g", draw_between(&aside, 0.0, 0.6));
 }
 
-/* Liquid elsewhere than in the tank, from a stream of its own: in the sump of the bed, in a line that begins under liquid, and
- * past floats that do not shut. */
+/* Liquid elsewhere than in the tank, from a stream of its own: in the sump of the bed, in a line that begins under liquid. */
 static inline void draw_sump(struct drawing *at, bool fuelled)
 {
     struct drawing aside = {at->stream ^ 0x9e3779b9u, NULL, 0};
@@ -94,10 +93,6 @@ static inline void draw_sump(struct drawing *at, bool fuelled)
               "low_spot_height: %.3g mm, liquid: %.3g mL}\n",
               draw_count(&aside, 0, 1) ? "low" : "high", draw_between(&aside, 5.0, 10.0), spot,
               draw_log(&aside, 10.0, 120.0), draw_between(&aside, 0.0, spot));
-    draw_text(at, "    holed: {type: %s, from: t.%s, to: under.from, bore: %.3g mm, held_open: %.3g, seat_leak: %.3g mm}\n",
-              draw_count(&aside, 0, 1) ? "fill-limit" : "roll-over", draw_count(&aside, 0, 1) ? "high" : "low",
-              draw_between(&aside, 1.0, 10.0), draw_count(&aside, 0, 1) ? 1.0 : draw_between(&aside, 0.0, 0.9),
-              draw_log(&aside, 0.1, 1.0));
 }
 
 /* What opens and shuts by itself. */
