@@ -2,6 +2,7 @@
 #include "base/unit.h"
 #include "file/readers.h"
 #include "file/source.h"
+#include "network/network.h"
 #include "property/blend.h"
 #include "property/quick_fuel.h"
 
@@ -187,8 +188,6 @@ static void pump_read(struct reader *reader, const struct node *map)
 }
 
 /* ---- temperatures ---- */
-#define FULLEST 0.998 /* share of a tank: what is left is the gas that the laws are about */
-
 /* One problem, of the first component that does not reach there. */
 static void warmth_check(struct reader *reader, const struct node *node, double temperature)
 {
@@ -240,10 +239,10 @@ void fuel_brim_check(struct reader *reader, const struct node *fill)
     if (!level || into->fill.fuels == 0)
         return;
     const double swelling = fuel_volume(&into->fill, hottest) / fuel_volume(&into->fill, into->fill.temperature);
-    if (into->fill.level * swelling <= FULLEST)
+    if (into->fill.level * swelling <= FUEL_FULLEST)
         return;
     char right[100];
-    snprintf(right, sizeof right, "let it be at most %.3g %%", 100.0 * FULLEST / swelling);
+    snprintf(right, sizeof right, "let it be at most %.3g %%", 100.0 * FUEL_FULLEST / swelling);
     problem_add(reader->found, level->at, right, "at %.4g degC, as outside, this fuel swells to %.4g %% of the tank",
                 hottest - ZERO_CELSIUS, 100.0 * into->fill.level * swelling);
 }

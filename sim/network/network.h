@@ -71,6 +71,9 @@ struct weather_way {
 
 /* A component of the fuel of which nothing is known at that temperature; null: there is none. */
 const struct component *network_fuel_unknown(const struct network *network, double temperature);
+/* Share of its tank that the scenario's fuel takes when it is so warm; 0: there is none. */
+double network_fuel_swells(const struct network *network, double temperature);
+#define FUEL_FULLEST 0.998 /* of a tank: what is left is the gas that the laws are about */
 
 /* What can flip, in a fixed order. */
 int network_switches(const struct network *network);

@@ -161,3 +161,18 @@ const struct component *network_fuel_unknown(const struct network *network, doub
     }
     return NULL;
 }
+
+static double fuel_volume(const struct network *network, double temperature)
+{
+    double sum = 0.0;
+    for (int k = 0; k < network->fuels; k++)
+        sum += network->fuel_stock[k] * component_volume(&network->fuel[k], temperature).value;
+    return sum;
+}
+
+double network_fuel_swells(const struct network *network, double temperature)
+{
+    if (network->fuels == 0)
+        return 0.0;
+    return network->fill_level * fuel_volume(network, temperature) / fuel_volume(network, network->fill_temperature);
+}

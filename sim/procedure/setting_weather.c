@@ -88,7 +88,7 @@ static bool ramp_read(const struct scope *scope, struct phrase ramp, double *las
 }
 
 /* The fuel has to be known as warm, or cold, as the air. */
-static bool fuel_stands(const struct scope *scope, struct phrase target, double temperature)
+static bool fuel_known(const struct scope *scope, struct phrase target, double temperature)
 {
     const struct component *unknown = network_fuel_unknown(scope->network, temperature);
     if (!unknown)
@@ -99,6 +99,17 @@ static bool fuel_stands(const struct scope *scope, struct phrase target, double 
              good.high - ZERO_CELSIUS);
     problem_add(scope->problems, target.at, right, "nothing is known of %s in the fuel at %.4g degC", unknown->gas.name,
                 temperature - ZERO_CELSIUS);
+    return false;
+}
+
+/* And to stay in its tank, as the scenario has filled that. */
+static bool fuel_stays(const struct scope *scope, struct phrase target, double temperature)
+{
+    const double share = network_fuel_swells(scope->network, temperature);
+    if (share <= FUEL_FULLEST)
+        return true;
+    problem_add(scope->problems, target.at, "write a lower temperature, or fill less into the tank",
+                "at %.4g degC this fuel swells to %.4g %% of the tank", temperature - ZERO_CELSIUS, 100.0 * share);
     return false;
 }
 
@@ -114,7 +125,8 @@ static bool target_read(const struct scope *scope, struct phrase target, struct 
     }
     if (!parameter_read(scope, target, &weather_key[into->weather], &into->value))
         return false;
-    return weather_of_key(into->weather) != WEATHER_TEMPERATURE || fuel_stands(scope, target, into->value);
+    return weather_of_key(into->weather) != WEATHER_TEMPERATURE ||
+           (fuel_known(scope, target, into->value) && fuel_stays(scope, target, into->value));
 }
 
 /* "20 min" of "20min". */

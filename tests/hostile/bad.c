@@ -201,6 +201,7 @@ static const struct bad {
     {"weather-of-no-unit.yaml", NULL, 9, 39, "unit"},
     {"weather-too-warm.yaml", NULL, 9, 39, "cannot be 200 degC"},
     {"weather-colder-than-fuel.yaml", NULL, 9, 39, "in the fuel at -60 degC"},
+    {"weather-swells.yaml", NULL, 9, 39, "swells to 10"},
     {"weather-storm.yaml", NULL, 9, 32, "cannot be 90 m/s"},
     {"weather-forever.yaml", NULL, 9, 52, "soon"},
     {"weather-is-read.yaml", NULL, 2, 27, "did you mean surroundings.temperature?"},

@@ -38,7 +38,7 @@ BLIND = """
     set-nothing shares start-below-vacuum start-not-isothermal start-of-a-hole start-of-nothing
     surroundings-colder-than-fuel
     weather-at-once weather-colder-than-fuel weather-forever weather-is-read weather-misspelt weather-of-no-key
-    weather-of-no-unit weather-off weather-over weather-storm weather-too-warm
+    weather-of-no-unit weather-off weather-over weather-storm weather-swells weather-too-warm
     engine-set-to-nothing trace-in-litres trace-goes-back trace-and-load engine-speed trace-of-no-air
     system-in-pieces system-is-a-procedure too-large unit-composed wait-for-a-length wait-on-nothing
 """.split()

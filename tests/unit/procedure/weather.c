@@ -222,6 +222,19 @@ static void air_is_not_colder_than_the_fuel_is_known(void **unused)
     text_close(&ran);
 }
 
+/* 97 % of a tank at 20 degC are more than all of it at 65 degC: a gasoline swells by a thousandth for each degree. */
+static void air_is_not_so_warm_that_the_fuel_runs_over(void **unused)
+{
+    (void)unused;
+    struct text_run ran = begin("ullage: scenario/1\nsystem:\n  parts:\n    tank: {type: tank, volume: 45 L}\n"
+                                "fill: {level: 97 %, rvp: 9 psi}\nend: 100 s\n");
+    const char *wrong = command(&ran, "surroundings.temperature", "65 degC");
+    assert_non_null(wrong);
+    assert_non_null(strstr(wrong, "swells to 10"));
+    assert_null(command(&ran, "surroundings.temperature", "35 degC"));
+    text_close(&ran);
+}
+
 /* ---- the same bits ---- */
 static void weather_done(struct text_run *ran, struct ullage_history *history, double until, double piece)
 {
@@ -320,6 +333,7 @@ int main(void)
         cmocka_unit_test(events_say_what_and_how_long),
         cmocka_unit_test(slips_are_answered),
         cmocka_unit_test(air_is_not_colder_than_the_fuel_is_known),
+        cmocka_unit_test(air_is_not_so_warm_that_the_fuel_runs_over),
         cmocka_unit_test(in_pieces_it_has_the_same_bits),
         cmocka_unit_test(back_and_on_it_has_the_same_bits),
         cmocka_unit_test(the_sound_run_has_the_same_weather),
