@@ -1,7 +1,8 @@
 /* sim/element/fault.h  What can be wrong with a part of a kind: rows of const tables, and what a size of each does.
  *
  * A fault is one of four things: a hole that was not there, a parameter of the part that is no longer what it was, a command
- * that does not come to what it should, or liquid fuel that should not be there or should be another. Each has one size, of which 0 is no fault and little is little. */
+ * that does not come to what it should, or liquid fuel that should not be there or should be another. Each has one size, of
+ * which 0 is no fault and little is little. */
 #ifndef ELEMENT_FAULT_H
 #define ELEMENT_FAULT_H
 
