@@ -173,7 +173,7 @@ static double engine_moves_in(const double *parameter, double from, double to)
 /* Where its load passes a word, or the trace a row. */
 static double engine_corner(const struct command_view *at, double time)
 {
-    double next = INFINITY;
+    double next = (double)INFINITY;
     const struct ramp *ramp = at->ramp;
     if (ramp_value(ramp, time) > 1.0) {
         const int k = trace_piece(at->part, time);

@@ -46,7 +46,7 @@ bool course_stands(const struct course *course)
 
 double course_corner(const struct course *course, double time)
 {
-    double next = INFINITY;
+    double next = (double)INFINITY;
     if (!course->given)
         return next;
     next = sooner(next, course->until, time);

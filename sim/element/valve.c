@@ -116,7 +116,7 @@ static double valve_opening(const struct command_view *at, double time)
 static double valve_corner(const struct command_view *at, double time)
 {
     if (!(at->parameter[PULSES] > 0.0))
-        return INFINITY;
+        return (double)INFINITY;
     const struct pulse pulse = valve_pulse(at, time);
     const double next = period_begins(&pulse, 1.0);
     if (pulse.duty <= 0.0 ||

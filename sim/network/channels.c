@@ -469,7 +469,7 @@ void channels_look(const struct network *network, const struct inputs *inputs, d
     int showed = -1;
     if (network_state(network, inputs, time, y, scratch, false)) {
         for (int c = 0; c < count; c++)
-            value[c] = NAN;
+            value[c] = (double)NAN;
         return;
     }
     for (int c = 0; c < count; c++) {

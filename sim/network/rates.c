@@ -294,7 +294,7 @@ static void splash(const struct network *network, int v, double pour, struct scr
 int network_state(const struct network *network, const struct inputs *inputs, double time, const double *y,
                   struct scratch *scratch, bool slopes)
 {
-    const double when = time < inputs->before ? time : nextafter(inputs->before, -INFINITY);
+    const double when = time < inputs->before ? time : nextafter(inputs->before, -(double)INFINITY);
     scratch->time = when;
     scratch->air = surroundings_at(network, inputs, when);
     for (int v = 0; v < network->volumes; v++) {
@@ -575,7 +575,7 @@ double network_drift(const struct network *network, const struct inputs *inputs,
 {
     double worst = 0.0;
     if (network_state(network, inputs, time, y, scratch, false))
-        return INFINITY;
+        return (double)INFINITY;
     for (int v = 0; v < network->volumes; v++)
         worst = fmax(worst, fabs(scratch->volume[v].gas.pressure -
                                  pressure_of_state(&network->volume[v], &scratch->volume[v], scratch->air.pressure)));

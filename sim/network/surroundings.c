@@ -127,7 +127,7 @@ double weather_slope(const struct network *network, const struct inputs *inputs,
 
 double weather_corner(const struct network *network, const struct inputs *inputs, double time)
 {
-    double next = INFINITY;
+    double next = (double)INFINITY;
     for (enum weather w = 0; w < WEATHERS; w++) {
         const struct weather_way *way = way_of(inputs, w);
         const struct profile *file = &network->weather[w];

@@ -116,8 +116,9 @@ static void begin_inputs(struct run *run)
     }
     for (int t = 0; t < network->taps; t++)
         run->tap[t] = tap_begins(network, t);
-    run->inputs = (struct inputs){run->parameter, run->opening, run->joined,  INFINITY, run->on,  run->fault,
-                                  run->ails,      0,            run->weather, run->tap, run->pour};
+    run->inputs =
+        (struct inputs){run->parameter, run->opening, run->joined, (double)INFINITY, run->on, run->fault, run->ails, 0,
+                        run->weather,   run->tap,     run->pour};
 }
 
 /* As the start asks for. */

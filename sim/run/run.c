@@ -46,7 +46,7 @@ static double sooner(double best, double candidate, double time)
 
 static double fault_corner(const struct run *run, double time)
 {
-    double next = INFINITY;
+    double next = (double)INFINITY;
     for (int f = 0; f < run->network->faults; f++)
         next = sooner(next, course_corner(&run->fault[f].course, time), time);
     for (int t = 0; t < run->network->taps; t++)
@@ -201,7 +201,7 @@ enum run_status run_extend(const struct network *network, struct run *run, doubl
     double time = clock->reach;
     double h = step_towards(run, end);
     const int status = gsl_odeiv2_evolve_apply(run->evolve, run->control, run->step, &run->gsl, &time, end, &h, run->y);
-    run->inputs.before = INFINITY;
+    run->inputs.before = (double)INFINITY;
     if (status != GSL_SUCCESS || !(time > clock->begun)) {
         tell_trouble(run);
         return RUN_STUCK;
@@ -325,7 +325,7 @@ void run_fault_put(const struct network *network, struct run *run, int fault, do
     const struct fault_now before = run_fault(network, run, fault);
     const double now = run->clock->now, ramp = before.course.ramp; /* by which liquid is drawn off, too */
     run->fault[fault].course = size != 0.0 ? course_put(&before.course, before.size != 0.0, told, now)
-                                           : (struct course){.from = now, .ramp = ramp, .until = INFINITY};
+                                           : (struct course){.from = now, .ramp = ramp, .until = (double)INFINITY};
     run_fault_size(network, run, fault, size);
 }
 
