@@ -103,7 +103,7 @@ static void air_check(const struct look *look, struct session *session, int turn
     view->weather.row = -1;
 }
 
-/* What a hand makes of the weather meanwhile: of each the widest words. */
+/* What a hand makes of the weather at the end: of each the widest words. */
 static void weather_told(struct stage *stage)
 {
     static const char *const told[][2] = {{"surroundings.temperature", "33.3 degC ramp=20h"},
@@ -114,37 +114,48 @@ static void weather_told(struct stage *stage)
         assert_null(ullage_run_command(stage->model, stage->run, told[k][0], told[k][1]));
 }
 
+/* Every page, each in the next units: all of them in all, in the course of the moments and sizes. */
 static void pages_check(const struct look *look, struct session *session)
 {
     static int turn;
-    for (int units = UNITS_METRIC; units <= UNITS_SI; units++)
-        for (int page = 0; page < PAGES + 1; page++) {
-            session->view.units = (enum units)units;
-            session->view.help = page == PAGES;
-            session->view.page = (enum page)(page == PAGES ? PAGE_STEPS : page);
-            frame_check(look, session);
-            if (page == PAGE_FAULTS)
-                drawer_check(look, session, turn++);
-            if (page == PAGE_AIR)
-                air_check(look, session, turn);
-        }
+    turn++;
+    for (int page = 0; page < PAGES + 1; page++) {
+        session->view.units = (enum units)((turn + page) % (UNITS_SI + 1));
+        session->view.help = page == PAGES;
+        session->view.page = (enum page)(page == PAGES ? PAGE_STEPS : page);
+        frame_check(look, session);
+        if (page == PAGE_FAULTS)
+            drawer_check(look, session, turn);
+        if (page == PAGE_AIR)
+            air_check(look, session, turn);
+    }
 }
 
-static void scenario_check(struct painter *painter, const char *path, const char *fault, int width, int height,
-                           int moments)
+/* Every size, in one window that is drawn larger and smaller: a run is followed once. */
+static void sizes_check(const char *path, const char *fault, struct session *session)
+{
+    for (int s = 0; s < SIZES; s += sizes_apart()) {
+        const struct look look = {path, fault, sizes[s][0], sizes[s][1], session};
+        assert_true(session_resize(session, look.width, look.height));
+        if (session->plate.unrouted || session->plate.unnamed)
+            look_fails(&look, "a pipe found no way or a name no room", "", "");
+        pages_check(&look, session);
+    }
+}
+
+static void scenario_check(struct painter *painter, const char *path, const char *fault, int moments)
 {
     struct stage stage = stage_open(path, fault);
     static struct session session;
-    assert_true(session_make(&session, stage.model, stage.run, painter_measure(painter), width, height, false));
-    const struct look look = {path, fault, width, height, &session};
-    if (session.plate.unrouted || session.plate.unnamed)
-        look_fails(&look, "a pipe found no way or a name no room", "", "");
+    assert_true(
+        session_make(&session, stage.model, stage.run, painter_measure(painter), sizes[0][0], sizes[0][1], false));
     for (int k = 0; k <= moments; k++) {
         session_follow(&session, session.plan.end * k / moments);
-        pages_check(&look, &session);
-        if (k == moments / 2)
-            weather_told(&stage);
+        sizes_check(path, fault, &session);
     }
+    weather_told(&stage);
+    session_follow(&session, session.plan.end);
+    sizes_check(path, fault, &session);
     session_free(&session);
     stage_close(&stage);
 }
@@ -155,8 +166,7 @@ static void shipped_scenarios(void **state)
     assert_int_equal(glob("scenarios/*.yaml", 0, NULL, &found), 0);
     assert_true(found.gl_pathc >= 5);
     for (size_t k = 0; k < found.gl_pathc; k++)
-        for (int s = 0; s < SIZES; s += sizes_apart())
-            scenario_check(*state, found.gl_pathv[k], NULL, sizes[s][0], sizes[s][1], MOMENTS);
+        scenario_check(*state, found.gl_pathv[k], NULL, MOMENTS);
     globfree(&found);
 }
 
@@ -200,8 +210,7 @@ static void leaks_anywhere(void **state)
         "leak neck diameter=0.5mm",         "leak vapor-line diameter=0.5mm", "leak canister.tank diameter=0.5mm",
         "leak canister.air diameter=0.5mm", "leak vent-line diameter=0.5mm",  "leak purge-line diameter=0.5mm"};
     for (size_t k = 0; k < sizeof faults / sizeof faults[0]; k++)
-        for (int s = 0; s < SIZES; s += sizes_apart())
-            scenario_check(*state, "scenarios/smoke-test.yaml", faults[k], sizes[s][0], sizes[s][1], 2);
+        scenario_check(*state, "scenarios/smoke-test.yaml", faults[k], 2);
 }
 
 static int painter_open(void **state)
