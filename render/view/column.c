@@ -253,6 +253,20 @@ static void column_narrow(struct frame *frame, const struct scene *scene, const 
     }
 }
 
+double column_word(struct frame *frame, double x, double anchor, double baseline, enum spot_kind spot, int which,
+                   const char *text)
+{
+    const struct text_style style = {22.0, 600, COLOUR_INK, anchor};
+    const struct frame_box box = frame_text_box(frame, x, baseline, style, text);
+    frame_text(frame, x, baseline, style, text);
+    frame_path(frame);
+    frame_move(frame, box.x0, baseline + 7.0);
+    frame_line(frame, box.x1, baseline + 7.0);
+    frame_stroke_dashed(frame, COLOUR_INK, 1.8, 2.0, 3.0);
+    frame_spot(frame, spot, which, box_grown(box, 4.0), 0.0, 0.0);
+    return anchor > 0.5 ? box.x0 : box.x1;
+}
+
 void column_draw(struct frame *frame, const struct scene *scene, const struct layout *layout)
 {
     const double heading = layout->wide ? 116.0 : 760.0;

@@ -12,6 +12,9 @@ void column_draw(struct frame *frame, const struct scene *scene, const struct la
 
 /* Name left, figure and unit in columns of their own right. */
 void column_row(struct frame *frame, double x0, double x1, double baseline, const char *name, struct figure figure);
+/* A word that is clicked, dotted under, left-aligned at x (anchor 0) or right-aligned (1); returns the end it is not aligned at. */
+double column_word(struct frame *frame, double x, double anchor, double baseline, enum spot_kind spot, int which,
+                   const char *text);
 /* Words broken into lines of at most `width` u; returns the baseline after the last. */
 double column_paragraph(struct frame *frame, double x, double baseline, double width, struct text_style style,
                         const char *text);

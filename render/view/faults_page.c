@@ -34,15 +34,7 @@ double fault_shown(const struct fault_row *row)
 /* Right-aligned at x1, dotted under; returns its left end. */
 double drawer_word_draw(struct frame *frame, double x1, double baseline, enum drawer_word word, const char *text)
 {
-    const struct text_style style = {22.0, 600, COLOUR_INK, 1.0};
-    const struct frame_box box = frame_text_box(frame, x1, baseline, style, text);
-    frame_text(frame, x1, baseline, style, text);
-    frame_path(frame);
-    frame_move(frame, box.x0, baseline + 7.0);
-    frame_line(frame, box.x1, baseline + 7.0);
-    frame_stroke_dashed(frame, COLOUR_INK, 1.8, 2.0, 3.0);
-    frame_spot(frame, SPOT_DRAWER, (int)word, box_grown(box, 4.0), 0.0, 0.0);
-    return box.x0;
+    return column_word(frame, x1, 1.0, baseline, SPOT_DRAWER, (int)word, text);
 }
 
 /* A heading with a word at its right in place of a note. */

@@ -454,6 +454,19 @@ static struct intent wheel(const struct input *input, struct view *view, const s
     return nothing;
 }
 
+void typed_key(struct view *view, int key)
+{
+    const size_t used = strlen(view->typed);
+    if (key == KEY_ESCAPE) {
+        view->typed[0] = '\0';
+    } else if (key == KEY_BACKSPACE && used > 0) {
+        view->typed[used - 1] = '\0';
+    } else if (used < TYPED_MOST && key >= ' ' && key < 127) {
+        view->typed[used] = (char)key;
+        view->typed[used + 1] = '\0';
+    }
+}
+
 struct intent intent_of(const struct input *input, struct view *view, struct grip *grip, const struct scene *scene,
                         const struct frame *frame, double reach)
 {

@@ -66,6 +66,9 @@ struct grip {
 struct intent intent_of(const struct input *input, struct view *view, struct grip *grip, const struct scene *scene,
                         const struct frame *frame, double reach);
 
+/* A key while a value is being typed, or that begins one: a character, Backspace, Escape. */
+void typed_key(struct view *view, int key);
+
 #define RATE_LEAST 0.1
 #define RATE_MOST 1e4
 /* The next rate of the row 1, 2, 5. */

@@ -164,15 +164,6 @@ static bool has_times(const struct scene *scene, int row)
 }
 
 /* ---- typed sizes --------------------------------------------------------------------------------------------------- */
-static void type_character(struct view *view, int key)
-{
-    const size_t used = strlen(view->typed);
-    if (used < TYPED_MOST && key >= ' ' && key < 127) {
-        view->typed[used] = (char)key;
-        view->typed[used + 1] = '\0';
-    }
-}
-
 /* "0.5" is in the unit shown; "0.5 mm" and "0.020 in" say their own. */
 static struct intent typed_done(struct view *view, const struct scene *scene, int row)
 {
@@ -194,12 +185,7 @@ static struct intent typing_key(int key, struct view *view, const struct scene *
 {
     if (key == KEY_ENTER)
         return typed_done(view, scene, row);
-    if (key == KEY_ESCAPE)
-        view->typed[0] = '\0';
-    else if (key == KEY_BACKSPACE)
-        view->typed[strlen(view->typed) - 1] = '\0';
-    else
-        type_character(view, key);
+    typed_key(view, key);
     return nothing;
 }
 
@@ -242,7 +228,7 @@ bool drawer_key(const struct input *input, struct view *view, const struct scene
         *intent = typing_key(key, view, scene, row);
     } else if (begins_size(scene, row, key)) {
         drawer_choose(&view->drawer, scene->faults, row);
-        type_character(view, key);
+        typed_key(view, key);
     } else if (times_open(view) && view->focus < 0 && time_key(input, view, scene, intent)) {
         return true;
     } else if ((key == 't' || key == 'T') && has_times(scene, row)) {

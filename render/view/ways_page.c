@@ -1,6 +1,7 @@
 /* ways_page.c  The list of branches: each with its number, as on its bar, its name, when it parted and how far it went. */
 #include "view/ways_page.h"
 
+#include "view/column.h"
 #include "view/naming.h"
 #include "view/steps.h"
 
@@ -46,15 +47,7 @@ static void line_draw(struct frame *frame, const struct scene *scene, double x0,
 /* Left-aligned, dotted under; returns where the next may begin. */
 static double word_draw(struct frame *frame, double x, double baseline, enum ways_word word, const char *text)
 {
-    const struct text_style style = {22.0, 600, COLOUR_INK, 0.0};
-    const struct frame_box box = frame_text_box(frame, x, baseline, style, text);
-    const double wide = frame_text(frame, x, baseline, style, text);
-    frame_path(frame);
-    frame_move(frame, x, baseline + 7.0);
-    frame_line(frame, x + wide, baseline + 7.0);
-    frame_stroke_dashed(frame, COLOUR_INK, 1.8, 2.0, 3.0);
-    frame_spot(frame, SPOT_WAY_WORD, (int)word, box_grown(box, 4.0), 0.0, 0.0);
-    return x + wide + 28.0;
+    return column_word(frame, x, 0.0, baseline, SPOT_WAY_WORD, (int)word, text) + 28.0;
 }
 
 static void words_draw(struct frame *frame, const struct scene *scene, double x0, double baseline)

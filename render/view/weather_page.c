@@ -46,15 +46,7 @@ static bool any_by_hand(const struct scene *scene)
 /* ---- words --------------------------------------------------------------------------------------------------------- */
 static double word_draw(struct frame *frame, double x1, double baseline, enum weather_word word, const char *text)
 {
-    const struct text_style style = {22.0, 600, COLOUR_INK, 1.0};
-    const struct frame_box box = frame_text_box(frame, x1, baseline, style, text);
-    frame_text(frame, x1, baseline, style, text);
-    frame_path(frame);
-    frame_move(frame, box.x0, baseline + 7.0);
-    frame_line(frame, box.x1, baseline + 7.0);
-    frame_stroke_dashed(frame, COLOUR_INK, 1.8, 2.0, 3.0);
-    frame_spot(frame, SPOT_WEATHER_WORD, (int)word, box_grown(box, 4.0), 0.0, 0.0);
-    return box.x0;
+    return column_word(frame, x1, 1.0, baseline, SPOT_WEATHER_WORD, (int)word, text);
 }
 
 static void title_draw(struct frame *frame, double x0, double x1, double baseline, const char *text, const char *said,
@@ -397,15 +389,6 @@ struct intent weather_word_click(struct view *view, const struct scene *scene, i
 }
 
 /* ---- keys ---------------------------------------------------------------------------------------------------------- */
-static void type_character(struct view *view, int key)
-{
-    const size_t used = strlen(view->typed);
-    if (used < TYPED_MOST && key >= ' ' && key < 127) {
-        view->typed[used] = (char)key;
-        view->typed[used + 1] = '\0';
-    }
-}
-
 static struct intent typed_done(struct view *view, int row)
 {
     char typed[TYPED_MOST + 1];
@@ -423,12 +406,7 @@ static struct intent typing_key(int key, struct view *view, int row)
 {
     if (key == KEY_ENTER)
         return typed_done(view, row);
-    if (key == KEY_ESCAPE)
-        view->typed[0] = '\0';
-    else if (key == KEY_BACKSPACE)
-        view->typed[strlen(view->typed) - 1] = '\0';
-    else
-        type_character(view, key);
+    typed_key(view, key);
     return nothing;
 }
 
@@ -458,7 +436,7 @@ bool weather_page_key(const struct input *input, struct view *view, const struct
         *intent = typing_key(key, view, row);
     } else if (begins_value(row, view->units, key)) {
         weather_open(view, row);
-        type_character(view, key);
+        typed_key(view, key);
     } else if (key == 't' || key == 'T') {
         view->weather.span = (view->weather.span + (input->shift ? WEATHER_SPANS - 1 : 1)) % WEATHER_SPANS;
     } else if (view->focus < 0 && (key == KEY_UP || key == KEY_DOWN)) {
